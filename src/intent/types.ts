@@ -1,0 +1,125 @@
+/**
+ * The intent file: what one program is meant to do, written beside it so that anybody can check the one against the other.
+ *
+ * All coordinates are in the PROGRAM frame: z = 0 on top of the stock, x and y from the work zero, millimetres.
+ * A `cone` surface is about the line y = 0 of that frame: z = crest + sqrt(R(x)^2 - y^2) - R(x) - below, R linear in x
+ * between the two given stations. `toPart.matrix` takes a program point to the part's frame.
+ */
+
+/** `[x, y]` or `[x, y, b]`: b = tan(a quarter of the arc's angle) to the next vertex, counter-clockwise positive. */
+export type IntentVertex = readonly [number, number] | readonly [number, number, number];
+export type IntentRing = readonly IntentVertex[];
+/** Outer ring counter-clockwise first, holes clockwise after it; further outer rings may follow. */
+export type IntentRegion = readonly IntentRing[];
+
+export type Surface =
+  | { readonly kind: 'plane'; readonly z: number }
+  | {
+      readonly kind: 'cone';
+      readonly x: readonly [number, number];
+      readonly R: readonly [number, number];
+      readonly crest: number;
+      readonly below: number;
+    };
+
+export type CutKind = 'region' | 'drill' | 'separate' | 'surface' | 'line';
+
+export interface Tolerance {
+  /** Of a located feature: slot line, hole centre. */
+  readonly position: number;
+  readonly wallOver: number;
+  readonly wallUnder: number;
+  readonly floorDeep: number;
+  readonly floorShallow: number;
+  readonly cusp: number | null;
+}
+
+export interface IntentCut {
+  readonly id: string;
+  readonly feature: string;
+  readonly kind: CutKind;
+  /** region, drill: what is removed. separate: the band between the kept outline and the blank's waste that the cutter clears. line: null. */
+  readonly region: IntentRegion | null;
+  /** line: the marked line, `[x, y]` points. */
+  readonly line: readonly (readonly [number, number])[] | null;
+  /** separate: the outline of what must not be touched, and on which side of it the kept material lies. */
+  readonly keep: { readonly ring: IntentRing; readonly side: 'inside' | 'outside' } | null;
+  /** drill: floor of the full diameter. */
+  readonly floor: Surface;
+  readonly from: 'stockTop';
+  readonly through: boolean;
+  /** May be cut besides the region (it contains the region where the two touch), down to the same floor. */
+  readonly mayCut: { readonly region: IntentRegion; readonly why: string } | null;
+  /** May be left, up to `maxGap` mm from the cut, because the cutter's radius cannot reach. */
+  readonly mayRemain: { readonly region: IntentRegion; readonly maxGap: number; readonly why: string } | null;
+  readonly tabs: readonly {
+    readonly at: readonly [number, number];
+    readonly length: number;
+    readonly height: number;
+  }[];
+  readonly tolerance: Tolerance;
+}
+
+export interface Intent {
+  readonly format: 1;
+  readonly program: string;
+  readonly programSha256: string;
+  readonly units: 'mm';
+  readonly order: number;
+  readonly after: readonly string[];
+  readonly toPart: {
+    readonly matrix: readonly (readonly [number, number, number, number])[];
+    readonly mirrored: boolean;
+    readonly workZero: string;
+  };
+  readonly stock: { readonly region: IntentRegion; readonly bottom: number; readonly top: Surface };
+  readonly machine: {
+    readonly envelope: {
+      readonly x: readonly [number, number];
+      readonly y: readonly [number, number];
+      readonly z: readonly [number, number];
+    };
+    readonly rapid: 'straight' | 'anyOrder';
+    readonly path: 'exact' | 'blended';
+    readonly maxFeed: { readonly xy: number; readonly z: number };
+    readonly spindle: readonly [number, number];
+    /** What the control understands; a word outside it is refused. */
+    readonly understands: {
+      readonly arcPlanes: readonly ('xy' | 'xz' | 'yz')[];
+      readonly drillCycles: boolean;
+      readonly exactPath: boolean;
+      readonly toolChange: boolean;
+    };
+  };
+  readonly tool: {
+    readonly id: number;
+    readonly kind: 'flat' | 'ball' | 'vee' | 'drill' | 'beam';
+    readonly diameter: number;
+    readonly diameterRange: readonly [number, number];
+    /** Included, degrees. */
+    readonly tipAngle: number | null;
+    readonly cutLength: number;
+    readonly shank: { readonly diameter: number; readonly from: number } | null;
+    readonly holder: readonly { readonly diameter: number; readonly from: number }[];
+    readonly kerf: number | null;
+  };
+  readonly limits: {
+    readonly clearHeight: number;
+    /** No rapid sideways below this height; none down below it except into a hole already cut. */
+    readonly rapidFloor: number;
+    readonly zMin: number;
+    /** Deepest bite of one pass; for a drill, of one peck. */
+    readonly stepDown: number;
+    readonly feed: readonly [number, number];
+    readonly plungeFeed: number;
+    /** rpm; for a beam the S words allowed. */
+    readonly spindle: readonly [number, number];
+  };
+  readonly keepOuts: readonly {
+    readonly name: string;
+    readonly region: IntentRegion;
+    readonly z: readonly [number, number];
+  }[];
+  readonly cuts: readonly IntentCut[];
+  readonly end: { readonly spindle: 'off'; readonly position: readonly [number, number, number] };
+}

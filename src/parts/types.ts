@@ -1,0 +1,112 @@
+/**
+ * Finished shapes, tool-free: the intent.
+ *
+ * In: Layout and Instrument. Out: parts. Guaranteed: every feature has an id of its own and says all a prover needs.
+ * Frame: the part's own; x, y as the layout for instrument parts; z = 0 on the top of the blank as it lies while it
+ * is worked, negative into the wood. Millimetres.
+ */
+import type { Box, Region, Ring, Vec } from '../geometry/types.ts';
+import type { MaterialClass, Work } from '../profile/types.ts';
+
+/** Height of a floor below the blank's top. `cone`: crest + sqrt(R^2 - y^2) - R - below, about the line y = 0. */
+export type Floor =
+  | { readonly kind: 'plane'; readonly z: number }
+  | {
+      readonly kind: 'cone';
+      readonly x: readonly [number, number];
+      readonly R: readonly [number, number];
+      readonly crest: number;
+      readonly below: number;
+    };
+
+/** What the blank's top looks like before the part's first program. */
+export type Top = { readonly kind: 'plane'; readonly z: number } | (Floor & { readonly kind: 'cone' });
+
+interface FeatureBase {
+  /** Unique within all parts of an instrument. */
+  readonly id: string;
+  readonly work: keyof Work | 'sideMarkers';
+}
+
+/** A parallel-sided slot from edge to edge; the cutter may run out past both ends by `runOut`. */
+export interface SlotFeature extends FeatureBase {
+  readonly kind: 'slot';
+  readonly line: readonly [Vec, Vec];
+  readonly width: number;
+  readonly floor: Floor;
+  readonly runOut: number;
+}
+
+/** A flat-floored pocket with vertical walls. */
+export interface PocketFeature extends FeatureBase {
+  readonly kind: 'pocket';
+  readonly region: Region;
+  readonly floor: Floor & { readonly kind: 'plane' };
+}
+
+/** A round hole from the top, `depth` at full diameter, or through. */
+export interface HoleFeature extends FeatureBase {
+  readonly kind: 'hole';
+  readonly at: Vec;
+  readonly diameter: number;
+  readonly depth: number;
+  readonly through: boolean;
+}
+
+/** A contour cut right through. `keep: inside` leaves what the ring encloses; `outside` makes an opening. */
+export interface OutlineFeature extends FeatureBase {
+  readonly kind: 'outline';
+  readonly ring: Ring;
+  readonly keep: 'inside' | 'outside';
+}
+
+/** A line drawn on the surface: scribed or marked, never cut through. */
+export interface LineFeature extends FeatureBase {
+  readonly kind: 'line';
+  readonly points: readonly Vec[];
+  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line';
+}
+
+/** A hole drilled into an edge: a hand step until edge set-ups exist. */
+export interface EdgeHoleFeature extends FeatureBase {
+  readonly kind: 'edge hole';
+  readonly at: readonly [x: number, y: number, z: number];
+  readonly diameter: number;
+  readonly depth: number;
+}
+
+export type Feature =
+  | SlotFeature
+  | PocketFeature
+  | HoleFeature
+  | OutlineFeature
+  | LineFeature
+  | EdgeHoleFeature;
+
+export interface Part {
+  /** `fingerboard`, `radius-block-plates`, `pin-template`, `slot-template`. */
+  readonly id: string;
+  readonly title: string;
+  readonly material: string;
+  readonly materialClass: MaterialClass;
+  /** The wood before the first program, in the part frame. */
+  readonly blank: { readonly box: Box; readonly thickness: number; readonly top: Top };
+  readonly features: readonly Feature[];
+  /** A touchable datum of the part frame, in words. */
+  readonly datum: string;
+}
+
+/** A piece to saw or buy that no program shapes, as a dowel. */
+export interface Piece {
+  readonly id: string;
+  readonly title: string;
+  readonly kind: 'board' | 'sheet' | 'stick';
+  readonly material: string | null;
+  readonly materialClass: MaterialClass | null;
+  readonly length: number;
+  readonly width: number;
+  readonly thickness: number;
+  readonly count: number;
+  /** Grain must run along the length. */
+  readonly grain: boolean;
+}
