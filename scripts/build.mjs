@@ -15,5 +15,7 @@ await build({
   legalComments: 'linked',
   logLevel: 'warning',
   // Some bundled CommonJS libraries still call require() for Node's own modules.
-  banner: { js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);" },
+  banner: {
+    js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+  },
 });

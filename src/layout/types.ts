@@ -9,6 +9,8 @@
 import type { Ring, Vec } from '../geometry/types.ts';
 
 export interface FretSlot {
+  /** `fret-slot-07`. */
+  readonly id: string;
   readonly fret: number;
   /** Above the open string. */
   readonly cents: number;

@@ -167,17 +167,24 @@ export interface Instrument {
   readonly jigs: {
     readonly radiusBlock: RadiusBlock | null;
     readonly pinTemplate: {
+      readonly materialClass: MaterialClass;
       readonly thickness: number;
       readonly margin: number;
       readonly pilot: number;
     } | null;
     /** A thin strip that carries the slot lines, to be laid on a hand-sawn board. */
-    readonly slotTemplate: { readonly thickness: number; readonly width: number } | null;
+    readonly slotTemplate: {
+      readonly materialClass: MaterialClass;
+      readonly thickness: number;
+      readonly width: number;
+    } | null;
   };
 }
 
 /** A sanding block of curved plates on dowels, carrying a thin sole and abrasive. */
 export interface RadiusBlock {
+  /** Of the sheet the plates are cut from. */
+  readonly materialClass: MaterialClass;
   readonly length: number;
   readonly width: number;
   readonly height: number;

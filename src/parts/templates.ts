@@ -1,0 +1,112 @@
+import { bounds, circle, rectangle } from '../geometry/ring.ts';
+import type { Box, Vec } from '../geometry/types.ts';
+import type { Layout } from '../layout/types.ts';
+import type { Instrument } from '../profile/types.ts';
+import type { PartSettings } from './settings.ts';
+import type { LineFeature, OutlineFeature, Part } from './types.ts';
+
+/** A thin plate with a pilot hole over each bridge pin, the saddle line and the centreline drawn on it. */
+export function makePinTemplate(
+  layout: Layout,
+  template: NonNullable<Instrument['jigs']['pinTemplate']>,
+  settings: PartSettings,
+): Part {
+  const { margin, pilot } = template;
+  const points = [...layout.strings.map((s) => s.pin), ...layout.saddleLine];
+  const box = around(points, margin);
+  const middle: Vec[] = [
+    [box.x[0], 0],
+    [box.x[1], 0],
+  ];
+  return {
+    id: 'pin-template',
+    title: 'Bridge pin drilling template',
+    material: 'plywood',
+    materialClass: 'plywood',
+    blank: blankAround(box, settings.allowances.between, template.thickness),
+    features: [
+      line('pin-template-centreline', 'pinTemplate', 'centreline', middle),
+      line('pin-template-saddle-line', 'pinTemplate', 'saddle line', [...layout.saddleLine]),
+      ...layout.strings.map(
+        (s): OutlineFeature => ({
+          id: `pin-template-hole-${s.position}`,
+          work: 'pinTemplate',
+          kind: 'outline',
+          ring: circle(s.pin, pilot / 2),
+          keep: 'outside',
+        }),
+      ),
+      {
+        id: 'pin-template-outline',
+        work: 'pinTemplate',
+        kind: 'outline',
+        ring: rectangle(box),
+        keep: 'inside',
+      },
+    ],
+    datum: 'scale zero on the centreline; x is measured from scale zero',
+  };
+}
+
+/** A strip as long as the board that carries the nut line and every slot line, to be laid along a board sawn by hand. */
+export function makeSlotTemplate(
+  layout: Layout,
+  template: NonNullable<Instrument['jigs']['slotTemplate']>,
+  settings: PartSettings,
+): Part {
+  const x = bounds(layout.board.outline).x;
+  const box: Box = { x: [x[0], x[1]], y: [-template.width / 2, template.width / 2] };
+  const across = (at: number): Vec[] => [
+    [at, box.y[0]],
+    [at, box.y[1]],
+  ];
+  return {
+    id: 'slot-template',
+    title: 'Fret slot template',
+    material: 'plywood',
+    materialClass: 'plywood',
+    blank: blankAround(box, settings.allowances.between, template.thickness),
+    features: [
+      ...layout.slots.map((slot) =>
+        line(`slot-template-${slot.id}`, 'slotTemplate', 'fret slot', across(slot.x)),
+      ),
+      {
+        id: 'slot-template-outline',
+        work: 'slotTemplate',
+        kind: 'outline',
+        ring: rectangle(box),
+        keep: 'inside',
+      },
+    ],
+    datum: 'its nut end is the nut face; x is measured from scale zero',
+  };
+}
+
+function line(
+  id: string,
+  work: LineFeature['work'],
+  meaning: LineFeature['meaning'],
+  points: readonly Vec[],
+): LineFeature {
+  return { id, work, kind: 'line', points, meaning };
+}
+
+function around(points: readonly Vec[], margin: number): Box {
+  const xs = points.map((p) => p[0]);
+  const ys = points.map((p) => p[1]);
+  return {
+    x: [Math.min(...xs) - margin, Math.max(...xs) + margin],
+    y: [Math.min(...ys) - margin, Math.max(...ys) + margin],
+  };
+}
+
+function blankAround(box: Box, margin: number, thickness: number): Part['blank'] {
+  return {
+    box: {
+      x: [box.x[0] - margin, box.x[1] + margin],
+      y: [box.y[0] - margin, box.y[1] + margin],
+    },
+    thickness,
+    top: { kind: 'plane', z: 0 },
+  };
+}
