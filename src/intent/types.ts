@@ -38,12 +38,18 @@ export interface IntentCut {
   readonly id: string;
   readonly feature: string;
   readonly kind: CutKind;
-  /** region, drill: what is removed. separate: the band between the kept outline and the blank's waste that the cutter clears. line: null. */
+  /** region, drill: what is removed. separate, line: null. */
   readonly region: IntentRegion | null;
   /** line: the marked line, `[x, y]` points. */
   readonly line: readonly (readonly [number, number])[] | null;
-  /** separate: the outline of what must not be touched, and on which side of it the kept material lies. */
-  readonly keep: { readonly ring: IntentRing; readonly side: 'inside' | 'outside' } | null;
+  /**
+   * separate: the outline of what must not be touched, one ring. Counter-clockwise keeps what it encloses (a part);
+   * clockwise, as a hole, keeps what lies outside it (an opening). `region` is null for a separate cut: it clears one
+   * cutter's (or kerf's) width on the side that is not kept.
+   */
+  readonly keep: IntentRegion | null;
+  /** Beam only: S word, feed and number of passes this line or outline is to be run with. */
+  readonly beam: { readonly power: number; readonly feed: number; readonly passes: number } | null;
   /** drill: floor of the full diameter. */
   readonly floor: Surface;
   readonly from: 'stockTop';

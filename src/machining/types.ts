@@ -7,7 +7,7 @@
  */
 import type { Region, Ring, Vec } from '../geometry/types.ts';
 import type { Floor, Part, Top } from '../parts/types.ts';
-import type { Interval, KeepOut, Laser, Router, Tool } from '../profile/types.ts';
+import type { KeepOut, Laser, Router, Tool } from '../profile/types.ts';
 
 export interface Feeds {
   readonly rpm: number;
@@ -48,7 +48,9 @@ export interface BoreOperation extends OperationBase {
   readonly kind: 'bore';
   readonly at: Vec;
   readonly diameter: number;
+  /** Intended floor; a through bore goes on into the board below. */
   readonly z: number;
+  readonly through: boolean;
 }
 
 export interface DrillOperation extends OperationBase {
@@ -64,7 +66,7 @@ export interface OutlineOperation extends OperationBase {
   readonly kind: 'outline';
   readonly ring: Ring;
   readonly keep: 'inside' | 'outside';
-  /** Depth of the lowest pass, below the stock's bottom. */
+  /** The stock's bottom; the lowest pass goes on into the board below. */
   readonly z: number;
   readonly tabs: readonly Tab[];
 }
@@ -92,7 +94,7 @@ export interface Setup {
   readonly keepOuts: readonly KeepOut[];
 }
 
-interface JobBase {
+export interface JobBase {
   /** File name of the program, as `fingerboard-slots.nc`. */
   readonly program: string;
   readonly part: Part;
@@ -110,6 +112,8 @@ export interface RouterJob extends JobBase {
   readonly machine: Router;
   readonly tool: Tool;
   readonly feeds: Feeds;
+  /** How far below the stock's bottom a through cut goes. */
+  readonly below: number;
   readonly operations: readonly RouterOperation[];
 }
 
@@ -132,5 +136,3 @@ export interface HandStep {
   readonly features: readonly string[];
   readonly why: string;
 }
-
-export type { Interval };

@@ -27,9 +27,10 @@ export type Move =
       readonly plane: Plane;
       /** Seen from the positive end of the axis square to the plane, as G2. */
       readonly clockwise: boolean;
-      readonly to: Point;
+      /** A beam's arc has no z. */
+      readonly to: { readonly x: number; readonly y: number; readonly z?: number };
       /** Absolute centre; the coordinate along the plane's axis is not used. */
-      readonly centre: Point;
+      readonly centre: { readonly x: number; readonly y: number; readonly z?: number };
       readonly feed: number;
     }
   /** Full-diameter bottom is not known here: `z` is the tip's lowest point. `peck` null: one plunge. */

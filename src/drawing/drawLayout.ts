@@ -1,0 +1,97 @@
+import { bounds } from '../geometry/ring.ts';
+import type { Vec } from '../geometry/types.ts';
+import type { Layout } from '../layout/types.ts';
+import { kerfWords, lettering, millimetres, notesLayer } from './notes.ts';
+import { drawnOnce } from './once.ts';
+import { circleOf, line, outlineOf } from './shapes.ts';
+import type { Drawing, Layer, Shape } from './types.ts';
+
+/** What a drawing of the whole says of the instrument besides its layout. */
+export interface InstrumentHeading {
+  readonly name: string;
+  readonly hand: 'right' | 'left';
+  readonly bridge: { readonly pins: { readonly drill: number } };
+}
+
+/**
+ * Fingerboard, string lines, saddle line and bridge pins in one drawing: instrument frame, millimetres, 1:1.
+ * Strings run from the nut face to the saddle line; pins are drawn at the diameter that is drilled first.
+ */
+export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawing {
+  const kerf = 'finished edges';
+  const layers = [
+    layer('BOARD_OUTLINE', [outlineOf(layout.board.outline)]),
+    layer(
+      'FRET_SLOTS',
+      layout.slots.map((slot) => line(...slot.line)),
+    ),
+    layer(
+      'INDEX_PINS',
+      layout.indexPins.map((pin) => circleOf(pin.at, pin.diameter)),
+    ),
+    layer(
+      'FACE_MARKERS',
+      layout.faceMarkers.map((m) => circleOf(m.at, m.diameter)),
+    ),
+    layer(
+      'SIDE_MARKERS',
+      layout.sideMarkers.map((m) => ({ kind: 'point', at: [m.x, m.y] })),
+    ),
+    layer(
+      'STRINGS',
+      layout.strings.map((s) => line(s.nut, s.saddle)),
+    ),
+    layer('SADDLE_LINE', layout.strings.length > 1 ? [line(...layout.saddleLine)] : []),
+    layer(
+      'BRIDGE_PINS',
+      layout.strings.map((s) => circleOf(s.pin, instrument.bridge.pins.drill)),
+    ),
+    layer('TRUSS_ROD', layout.trussRod === null ? [] : [outlineOf(layout.trussRod)]),
+    layer('SCALE_ZERO', scaleZero(layout)),
+    layer('CENTRELINE', [line([Math.min(0, layout.nutFace), 0], [farEnd(layout), 0])]),
+    layer('FRET_NUMBERS', layout.slots.map(fretNumber)),
+  ];
+  return {
+    id: 'layout',
+    title: `${instrument.name}, layout`,
+    part: 'layout',
+    kerf,
+    layers: [...drawnOnce(layers), notes(layout, instrument, kerf)],
+  };
+}
+
+function layer(name: string, shapes: readonly Shape[]): Layer {
+  return { name, shapes };
+}
+
+/** A nut set forward leaves scale zero off the board's end, where it needs a line of its own. */
+function scaleZero({ nutFace, board }: Layout): Shape[] {
+  if (nutFace === 0) return [];
+  return [line([0, -board.halfWidth.at0], [0, board.halfWidth.at0])];
+}
+
+function farEnd(layout: Layout): number {
+  return Math.max(layout.board.end, layout.scaleLength, ...layout.strings.map((s) => s.pin[0])) + 10;
+}
+
+function fretNumber(slot: Layout['slots'][number]): Shape {
+  const top = Math.max(slot.line[0][1], slot.line[1][1]);
+  return lettering([slot.x, top + 3], String(slot.fret), 2.5);
+}
+
+function notes(layout: Layout, instrument: InstrumentHeading, kerf: Drawing['kerf']): Layer {
+  const box = bounds(layout.board.outline);
+  const side = instrument.hand === 'right' ? 'treble' : 'bass';
+  const nut =
+    layout.nutFace === 0
+      ? 'The nut face is at scale zero.'
+      : `The nut face is ${millimetres(layout.nutFace)} toward the bridge from scale zero.`;
+  const at: Vec = [box.x[0], box.y[0] - 10];
+  return notesLayer(at, [
+    `${instrument.name}, layout, ${instrument.hand}-handed`,
+    'Millimetres, scale 1:1.',
+    `Datum: scale zero on the centreline; x toward the bridge, y toward the ${side} side.`,
+    `Scale length ${millimetres(layout.scaleLength)}. ${nut}`,
+    kerfWords(kerf),
+  ]);
+}

@@ -1,0 +1,104 @@
+import type { Vec } from '../geometry/types.ts';
+import type { Feature, Part } from '../parts/types.ts';
+import { kerfWords, millimetres, notesLayer } from './notes.ts';
+import { drawnOnce } from './once.ts';
+import { boxOutline, circleOf, line, outlineOf, polyline, slotWalls } from './shapes.ts';
+import type { Drawing, Layer, Shape } from './types.ts';
+
+/** One thing to draw and the layer that says what it is. */
+interface Placed {
+  readonly layer: string;
+  readonly shape: Shape;
+}
+
+/** In this order, which also decides which of two equal lines stays. */
+const LAYERS = [
+  'BOARD_OUTLINE',
+  'OUTLINE',
+  'OPENINGS',
+  'HOLES',
+  'POCKETS',
+  'FRET_SLOTS',
+  'FRET_SLOT_WALLS',
+  'MARKED_LINES',
+  'EDGE_HOLES',
+  'CENTRELINE',
+  'BLANK',
+] as const;
+
+/**
+ * A part as it is meant to be when finished, with the blank it comes from: part frame, millimetres, 1:1.
+ * Fret slots are drawn twice over on purpose, as centre lines and as walls of their true width, on two layers.
+ */
+export function drawPart(part: Part): Drawing {
+  const placed = [
+    ...part.features.flatMap(drawFeature),
+    ...drawCentreline(part),
+    { layer: 'BLANK', shape: boxOutline(part.blank.box) },
+  ];
+  const kerf = 'finished edges';
+  const { x, y } = part.blank.box;
+  const layers: Layer[] = LAYERS.map((name) => ({
+    name,
+    shapes: placed.filter((p) => p.layer === name).map((p) => p.shape),
+  }));
+  return {
+    id: part.id,
+    title: part.title,
+    part: part.id,
+    kerf,
+    layers: [
+      ...drawnOnce(layers),
+      notesLayer(
+        [x[0], y[0] - 10],
+        [
+          part.title,
+          'Millimetres, scale 1:1.',
+          `Datum: ${part.datum}.`,
+          kerfWords(kerf),
+          `Blank: ${part.material}, ${millimetres(x[1] - x[0])} x ${millimetres(y[1] - y[0])} x ${millimetres(part.blank.thickness)}.`,
+        ],
+      ),
+    ],
+  };
+}
+
+function drawFeature(feature: Feature): Placed[] {
+  switch (feature.kind) {
+    case 'slot':
+      return [
+        { layer: 'FRET_SLOTS', shape: line(...feature.line) },
+        { layer: 'FRET_SLOT_WALLS', shape: slotWalls(feature.line, feature.width) },
+      ];
+    case 'pocket':
+      return [feature.region.outer, ...feature.region.holes].map((ring) => ({
+        layer: 'POCKETS',
+        shape: outlineOf(ring),
+      }));
+    case 'hole':
+      return [{ layer: 'HOLES', shape: circleOf(feature.at, feature.diameter) }];
+    case 'outline':
+      return [{ layer: outlineLayer(feature), shape: outlineOf(feature.ring) }];
+    case 'line':
+      return [{ layer: 'MARKED_LINES', shape: polyline(feature.points) }];
+    case 'edge hole':
+      return [{ layer: 'EDGE_HOLES', shape: { kind: 'point', at: [feature.at[0], feature.at[1]] } }];
+  }
+}
+
+function outlineLayer(feature: Feature & { kind: 'outline' }): string {
+  if (feature.keep === 'outside') return 'OPENINGS';
+  return feature.work === 'boardOutline' ? 'BOARD_OUTLINE' : 'OUTLINE';
+}
+
+/** Only a part that lies about the line y = 0 has a centreline. */
+function drawCentreline(part: Part): Placed[] {
+  const { x, y } = part.blank.box;
+  const marked = part.features.some((f) => f.kind === 'line' && f.meaning === 'centreline');
+  if (marked || !(y[0] < 0 && y[1] > 0)) return [];
+  const ends: [Vec, Vec] = [
+    [x[0], 0],
+    [x[1], 0],
+  ];
+  return [{ layer: 'CENTRELINE', shape: line(...ends) }];
+}

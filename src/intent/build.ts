@@ -1,0 +1,299 @@
+import { circle, rectangle, reverse } from '../geometry/ring.ts';
+import { surfaceHeight } from '../geometry/surface.ts';
+import type { Region, Ring, Vec, Vertex } from '../geometry/types.ts';
+import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
+import { envelopeOf } from '../machining/setup.ts';
+import type {
+  BeamCutOperation,
+  BeamJob,
+  BeamLineOperation,
+  BoreOperation,
+  DrillOperation,
+  Job,
+  OutlineOperation,
+  RouterJob,
+  RouterOperation,
+  SlotOperation,
+} from '../machining/types.ts';
+import type { Intent, IntentCut, IntentRegion, IntentRing, IntentVertex, Tolerance } from './types.ts';
+
+/** Height above the stock under which a rapid may not move sideways. */
+const RAPID_FLOOR = 0.5;
+
+/** Room below the lowest meant floor for rounding, mm. */
+const Z_SLACK = 0.02;
+
+const LOCATED: Tolerance = {
+  position: 0.002,
+  wallOver: 0.01,
+  wallUnder: 0.01,
+  floorDeep: 0.02,
+  floorShallow: 0.02,
+  cusp: null,
+};
+const SLOT: Tolerance = { ...LOCATED, floorDeep: 0.03, floorShallow: 0 };
+const THROUGH: Tolerance = { ...LOCATED, floorShallow: 0 };
+
+/** What a job's program is meant to do, from the job's features alone: no move is looked at. */
+export function buildIntent(job: Job, programSha256: string): Intent {
+  const { setup } = job;
+  const common = {
+    format: 1 as const,
+    program: job.program,
+    programSha256,
+    units: 'mm' as const,
+    order: job.order,
+    after: job.after,
+    toPart: {
+      matrix: [
+        [1, 0, 0, setup.shift[0]],
+        [0, 1, 0, setup.shift[1]],
+        [0, 0, 1, 0],
+      ] as const,
+      mirrored: false,
+      workZero: setup.workZero,
+    },
+    stock: { region: regionOf(setup.stock.region), bottom: setup.stock.bottom, top: setup.stock.top },
+    keepOuts: setup.keepOuts.map((k) => ({ name: k.name, region: [ringOf(rectangle(k))], z: k.z })),
+  };
+  return job.kind === 'router' ? { ...common, ...routerPart(job) } : { ...common, ...beamPart(job) };
+}
+
+type Special = Pick<Intent, 'machine' | 'tool' | 'limits' | 'cuts' | 'end'>;
+
+function routerPart(job: RouterJob): Special {
+  const { machine, tool, feeds } = job;
+  const { controller } = machine;
+  return {
+    machine: {
+      envelope: envelopeOf(job.setup, machine),
+      rapid: controller.straightRapids ? 'straight' : 'anyOrder',
+      path: 'exact',
+      maxFeed: machine.maxFeed,
+      spindle: machine.spindle,
+      understands: understoodBy(job),
+    },
+    tool: {
+      id: tool.id,
+      kind: tool.kind,
+      diameter: tool.diameter,
+      diameterRange: [tool.diameter - tool.tolerance, tool.diameter + tool.tolerance],
+      tipAngle: tool.tipAngle === null ? null : (tool.tipAngle * 180) / Math.PI,
+      cutLength: tool.cuttingLength,
+      shank: { diameter: tool.shankDiameter, from: tool.cuttingLength },
+      holder: [],
+      kerf: null,
+    },
+    limits: {
+      clearHeight: machine.clearHeight,
+      rapidFloor: RAPID_FLOOR,
+      zMin: Math.min(...job.operations.map((o) => lowest(o, job))) - Z_SLACK,
+      stepDown: feeds.stepDown,
+      feed: [
+        Math.min(feeds.feed, feeds.plunge) * 0.2,
+        Math.max(feeds.feed, tool.kind === 'drill' ? feeds.plunge : 0),
+      ],
+      plungeFeed: feeds.plunge,
+      spindle: [
+        Math.max(feeds.rpm * 0.95, machine.spindle[0]),
+        Math.min(feeds.rpm * 1.05, machine.spindle[1]),
+      ],
+    },
+    cuts: job.operations.map((operation) => cutOf(operation, job)),
+    end: { spindle: 'off', position: [0, 0, machine.clearHeight] },
+  };
+}
+
+function understoodBy(job: Job): Intent['machine']['understands'] {
+  const { arcPlanes, drillCycles, exactPath } = job.machine.controller;
+  return { arcPlanes, drillCycles: drillCycles && job.kind === 'router', exactPath, toolChange: false };
+}
+
+function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
+  switch (operation.kind) {
+    case 'slot':
+      return slotCut(operation);
+    case 'bore':
+      return boreCut(operation);
+    case 'drill':
+      return drillCut(operation);
+    case 'outline':
+      return outlineCut(operation, job);
+  }
+}
+
+function blankCut(operation: {
+  readonly id: string;
+  readonly feature: string;
+}): Omit<IntentCut, 'kind' | 'floor' | 'tolerance'> {
+  return {
+    id: operation.id,
+    feature: operation.feature,
+    region: null,
+    line: null,
+    keep: null,
+    beam: null,
+    from: 'stockTop',
+    through: false,
+    mayCut: null,
+    mayRemain: null,
+    tabs: [],
+  };
+}
+
+function slotCut(slot: SlotOperation): IntentCut {
+  return {
+    ...blankCut(slot),
+    kind: 'region',
+    region: [ringOf(strip(slot.line, slot.width, 0))],
+    floor: slot.floor,
+    mayCut: {
+      region: [ringOf(strip(slot.line, slot.width, slot.runOut))],
+      why: 'run-out past the board’s edges into waste',
+    },
+    tolerance: SLOT,
+  };
+}
+
+/** Rectangle of a width about a line, lengthened at both ends; counter-clockwise. */
+function strip(line: readonly [Vec, Vec], width: number, longer: number): Ring {
+  const along = unit(subtract(line[1], line[0]));
+  const side = scale(leftNormal(along), width / 2);
+  const from = subtract(line[0], scale(along, longer));
+  const to = add(line[1], scale(along, longer));
+  const corners = [subtract(from, side), subtract(to, side), add(to, side), add(from, side)];
+  return corners.map(([x, y]) => ({ x, y, bulge: 0 }));
+}
+
+function boreCut(bore: BoreOperation): IntentCut {
+  return {
+    ...blankCut(bore),
+    kind: 'region',
+    region: [ringOf(circle(bore.at, bore.diameter / 2))],
+    floor: { kind: 'plane', z: bore.z },
+    through: bore.through,
+    tolerance: bore.through ? THROUGH : LOCATED,
+  };
+}
+
+function drillCut(drill: DrillOperation): IntentCut {
+  return {
+    ...blankCut(drill),
+    kind: 'drill',
+    region: [ringOf(circle(drill.at, drill.diameter / 2))],
+    floor: { kind: 'plane', z: drill.z },
+    through: drill.through,
+    tolerance: drill.through ? THROUGH : LOCATED,
+  };
+}
+
+function outlineCut(outline: OutlineOperation, job: RouterJob): IntentCut {
+  return {
+    ...blankCut(outline),
+    kind: 'separate',
+    keep: keptRegion(outline),
+    floor: { kind: 'plane', z: job.setup.stock.bottom },
+    through: true,
+    tabs: outline.tabs.map((tab) => ({ at: tab.at, length: tab.length, height: tab.height })),
+    tolerance: THROUGH,
+  };
+}
+
+function beamPart(job: BeamJob): Special {
+  const { machine } = job;
+  const powers = [job.cut.s, job.mark.s];
+  const feeds = [job.cut.feed, job.mark.feed];
+  return {
+    machine: {
+      envelope: { x: [0, machine.bed.x], y: [0, machine.bed.y], z: [0, 0] },
+      rapid: machine.controller.straightRapids ? 'straight' : 'anyOrder',
+      path: 'exact',
+      maxFeed: { xy: machine.maxFeed, z: machine.maxFeed },
+      spindle: [0, machine.fullPower],
+      understands: understoodBy(job),
+    },
+    tool: {
+      id: 0,
+      kind: 'beam',
+      diameter: job.kerf,
+      diameterRange: [job.kerf, job.kerf],
+      tipAngle: null,
+      cutLength: -job.setup.stock.bottom,
+      shank: null,
+      holder: [],
+      kerf: job.kerf,
+    },
+    limits: {
+      clearHeight: 0,
+      rapidFloor: 0,
+      zMin: 0,
+      stepDown: -job.setup.stock.bottom,
+      feed: [Math.min(...feeds), Math.max(...feeds)],
+      plungeFeed: Math.max(...feeds),
+      spindle: [Math.min(...powers), Math.max(...powers)],
+    },
+    cuts: job.operations.map((o) => (o.kind === 'beam line' ? lineCut(o, job) : beamCut(o, job))),
+    end: { spindle: 'off', position: [0, 0, 0] },
+  };
+}
+
+function lineCut(line: BeamLineOperation, job: BeamJob): IntentCut {
+  return {
+    ...blankCut(line),
+    kind: 'line',
+    line: line.points,
+    floor: { kind: 'plane', z: 0 },
+    beam: { power: job.mark.s, feed: job.mark.feed, passes: 1 },
+    tolerance: LOCATED,
+  };
+}
+
+function beamCut(cut: BeamCutOperation, job: BeamJob): IntentCut {
+  return {
+    ...blankCut(cut),
+    kind: 'separate',
+    keep: keptRegion(cut),
+    floor: { kind: 'plane', z: job.setup.stock.bottom },
+    through: true,
+    beam: { power: job.cut.s, feed: job.cut.feed, passes: job.cut.passes },
+    tolerance: THROUGH,
+  };
+}
+
+/** A counter-clockwise ring keeps what it encloses; a clockwise one, a hole, keeps what lies outside it. */
+function keptRegion(outline: { readonly ring: Ring; readonly keep: 'inside' | 'outside' }): IntentRegion {
+  return [ringOf(outline.keep === 'inside' ? outline.ring : reverse(outline.ring))];
+}
+
+/** Deepest point of the tool that an operation has a reason for. */
+function lowest(operation: RouterOperation, job: RouterJob): number {
+  switch (operation.kind) {
+    case 'slot': {
+      const { floor } = operation;
+      if (floor.kind === 'plane') return floor.z - SLOT.floorDeep;
+      const end = Math.max(...operation.line.map((p) => Math.abs(p[1]))) + operation.runOut;
+      return floor.crest - floor.below + surfaceHeight(Math.min(...floor.R), end) - SLOT.floorDeep;
+    }
+    case 'drill': {
+      const { diameter, tipAngle } = job.tool;
+      const tip = tipAngle === null ? 0 : diameter / 2 / Math.tan(tipAngle / 2);
+      return operation.through ? operation.z - job.below : operation.z - tip - LOCATED.floorDeep;
+    }
+    case 'bore':
+      return operation.through ? operation.z - job.below : operation.z - LOCATED.floorDeep;
+    case 'outline':
+      return operation.z - job.below;
+  }
+}
+
+function regionOf(region: Region): IntentRegion {
+  return [ringOf(region.outer), ...region.holes.map(ringOf)];
+}
+
+function ringOf(ring: Ring): IntentRing {
+  return ring.map(vertexOf);
+}
+
+function vertexOf(v: Vertex): IntentVertex {
+  return v.bulge === 0 ? [v.x, v.y] : [v.x, v.y, v.bulge];
+}

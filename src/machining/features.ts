@@ -1,0 +1,164 @@
+import { bounds } from '../geometry/ring.ts';
+import { surfaceHeight } from '../geometry/surface.ts';
+import type { HoleFeature, Part, PocketFeature, SlotFeature } from '../parts/types.ts';
+import type { Router, Shop, Tool } from '../profile/types.ts';
+import type { Finding } from '../report/finding.ts';
+import { shiftTop, toProgram } from './setup.ts';
+import { noTool, type ToolNeed, toolsFor } from './tools.ts';
+import type { BoreOperation, DrillOperation, RouterOperation, Setup, SlotOperation } from './types.ts';
+
+/** Operations that one tool makes. */
+export interface ToolWork {
+  readonly tool: Tool;
+  readonly operations: readonly RouterOperation[];
+}
+
+export type Planned = { readonly work: readonly ToolWork[] } | { readonly findings: readonly Finding[] };
+
+/** Where operations are planned. */
+export interface Place {
+  readonly part: Part;
+  readonly setup: Setup;
+  readonly router: Router;
+  readonly shop: Shop;
+}
+
+/** Slots by the widest flat cutter that is no wider than they are. */
+export function planSlots(slots: readonly SlotFeature[], place: Place): Planned {
+  const width = Math.min(...slots.map((s) => s.width));
+  const need: ToolNeed = {
+    what: `fret slots ${width} mm wide`,
+    kinds: ['flat'],
+    least: width / 3,
+    most: width,
+    reach: Math.max(...slots.map((slot) => slotReach(slot))),
+  };
+  const [tool] = toolsFor(need, place.router, place.shop);
+  if (tool === undefined) return { findings: [noTool(need, place.router)] };
+  const operations = slots.map(
+    (slot): SlotOperation => ({
+      id: slot.id,
+      feature: slot.id,
+      kind: 'slot',
+      line: [toProgram(slot.line[0], place.setup.shift), toProgram(slot.line[1], place.setup.shift)],
+      width: slot.width,
+      floor: slot.floor.kind === 'plane' ? slot.floor : shiftTop(slot.floor, place.setup.shift),
+      runOut: slot.runOut,
+    }),
+  );
+  return { work: [{ tool, operations }] };
+}
+
+/** Deepest point of a slot below the blank's top: its ends, where the board falls away. */
+function slotReach(slot: SlotFeature): number {
+  if (slot.floor.kind === 'plane') return -slot.floor.z;
+  const end = Math.max(...slot.line.map((p) => Math.abs(p[1]))) + slot.runOut;
+  return slot.floor.below - slot.floor.crest - surfaceHeight(Math.min(...slot.floor.R), end);
+}
+
+/** Round pockets: by a flat-ended drill of their very size, else bored by one flat cutter that fits them all. */
+export function planPockets(pockets: readonly PocketFeature[], place: Place): Planned {
+  const depth = Math.max(...pockets.map((p) => -p.floor.z));
+  const sizes = pockets.map((p) => diameterOf(p));
+  const drilled = pockets.map((p) => drillFor(diameterOf(p), depth, true, place));
+  if (drilled.every((t) => t !== undefined)) {
+    return groupByTool(pockets.map((p, i) => ({ tool: drilled[i], operation: drillPocket(p, place.setup) })));
+  }
+  const need: ToolNeed = {
+    what: `round pockets of ${Math.min(...sizes)} mm`,
+    kinds: ['flat'],
+    least: 1,
+    most: Math.min(...sizes) * 0.8,
+    reach: depth,
+  };
+  const [tool] = toolsFor(need, place.router, place.shop);
+  if (tool === undefined) return { findings: [noTool(need, place.router)] };
+  return { work: [{ tool, operations: pockets.map((p) => borePocket(p, place.setup)) }] };
+}
+
+/** Holes by a drill of their size, else bored by a flat cutter small enough. */
+export function planHoles(holes: readonly HoleFeature[], place: Place): Planned {
+  const planned = holes.map((hole) => {
+    const drill = drillFor(hole.diameter, hole.depth, false, place);
+    if (drill !== undefined) return { tool: drill, operation: drillHole(hole, place.setup) };
+    const [cutter] = toolsFor(holeNeed(hole, place.router), place.router, place.shop);
+    return { tool: cutter, operation: boreHole(hole, place.setup) };
+  });
+  const unmade = holes.filter((_, i) => planned[i]?.tool === undefined);
+  if (unmade.length > 0)
+    return { findings: unmade.map((hole) => noTool(holeNeed(hole, place.router), place.router)) };
+  return groupByTool(planned);
+}
+
+function holeNeed(hole: HoleFeature, router: Router): ToolNeed {
+  return {
+    what: `a hole of ${hole.diameter} mm (${hole.id})`,
+    kinds: ['flat'],
+    least: 0.8,
+    most: hole.diameter * 0.8,
+    reach: hole.depth + (hole.through ? router.intoSpoilboard : 0),
+  };
+}
+
+function drillFor(diameter: number, reach: number, flatEnd: boolean, place: Place): Tool | undefined {
+  const need: ToolNeed = {
+    what: '',
+    kinds: ['drill'],
+    least: diameter - 0.01,
+    most: diameter + 0.01,
+    reach,
+    flatEnd,
+  };
+  return toolsFor(need, place.router, place.shop)[0];
+}
+
+function groupByTool(list: readonly { tool: Tool | undefined; operation: RouterOperation }[]): Planned {
+  const groups = new Map<Tool, RouterOperation[]>();
+  for (const { tool, operation } of list) {
+    if (tool === undefined) throw new Error(`no tool for ${operation.id}`);
+    groups.set(tool, [...(groups.get(tool) ?? []), operation]);
+  }
+  return { work: [...groups].map(([tool, operations]) => ({ tool, operations })) };
+}
+
+function diameterOf(pocket: PocketFeature): number {
+  const { x } = bounds(pocket.region.outer);
+  return x[1] - x[0];
+}
+
+function centreOf(pocket: PocketFeature): readonly [number, number] {
+  const { x, y } = bounds(pocket.region.outer);
+  return [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2];
+}
+
+function borePocket(pocket: PocketFeature, setup: Setup): BoreOperation {
+  return {
+    id: pocket.id,
+    feature: pocket.id,
+    kind: 'bore',
+    at: toProgram(centreOf(pocket), setup.shift),
+    diameter: diameterOf(pocket),
+    z: pocket.floor.z,
+    through: false,
+  };
+}
+
+function drillPocket(pocket: PocketFeature, setup: Setup): DrillOperation {
+  return { ...borePocket(pocket, setup), kind: 'drill' };
+}
+
+function drillHole(hole: HoleFeature, setup: Setup): DrillOperation {
+  return {
+    id: hole.id,
+    feature: hole.id,
+    kind: 'drill',
+    at: toProgram(hole.at, setup.shift),
+    diameter: hole.diameter,
+    z: -hole.depth,
+    through: hole.through,
+  };
+}
+
+function boreHole(hole: HoleFeature, setup: Setup): BoreOperation {
+  return { ...drillHole(hole, setup), kind: 'bore' };
+}

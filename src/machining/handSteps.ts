@@ -1,0 +1,27 @@
+import type { Feature, Part } from '../parts/types.ts';
+import type { HandStep } from './types.ts';
+
+type Kind = Feature['work'] | 'lines';
+
+const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
+  indexPins: { step: 'drill-index-pins', why: 'the shop file leaves the index pins to the hand' },
+  fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
+  faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
+  sideMarkers: { step: 'drill-side-markers', why: 'the holes go into the edge after the board is tapered' },
+  boardOutline: { step: 'saw-board-outline', why: 'the shop file leaves the outline to the hand' },
+  slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },
+  pinTemplate: { step: 'make-pin-template', why: 'the shop file leaves the template to the hand' },
+  radiusBlock: { step: 'make-radius-block', why: 'the shop file leaves the block to the hand' },
+  lines: { step: 'mark-lines', why: 'a router cuts no surface lines; mark them with a knife' },
+};
+
+/** The named step that makes features no program makes. */
+export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]): HandStep {
+  const { step, why } = STEPS[kind];
+  return {
+    step: kind === 'lines' ? `${step}-${part.id}` : step,
+    part: part.id,
+    features: features.map((f) => f.id),
+    why,
+  };
+}

@@ -1,0 +1,65 @@
+import { rectangle } from '../geometry/ring.ts';
+import type { Vec } from '../geometry/types.ts';
+import type { Part } from '../parts/types.ts';
+import type { KeepOut, Router } from '../profile/types.ts';
+import type { Setup } from './types.ts';
+
+/** Between the blank and the ends of the machine's travel, so that a cutter can pass outside the blank. */
+const TRAVEL_MARGIN = 20;
+
+/** How a part's blank lies on a machine. Parts with a curved floor keep their crest line on y = 0 of the program. */
+export function makeSetup(part: Part, keepOuts: readonly KeepOut[]): Setup {
+  const { box, thickness, top } = part.blank;
+  const onCentreline = part.features.some((f) => 'floor' in f && f.floor.kind === 'cone');
+  const shift: Vec = onCentreline ? [box.x[0], 0] : [box.x[0], box.y[0]];
+  const region = rectangle({
+    x: [0, box.x[1] - box.x[0]],
+    y: [box.y[0] - shift[1], box.y[1] - shift[1]],
+  });
+  return {
+    workZero: onCentreline
+      ? 'X0 on the blank’s nut end, Y0 halfway between its two long edges (touch both and halve), Z0 on its top at the middle line'
+      : 'X0 and Y0 on the lower left corner of the panel, Z0 on its top',
+    shift,
+    stock: { region: { outer: region, holes: [] }, bottom: -thickness, top: shiftTop(top, shift) },
+    keepOuts: keepOuts.filter((k) => k.part === part.id),
+  };
+}
+
+/** Where the tip may go once the blank lies within the machine's travel, in the program frame. */
+export function envelopeOf(
+  setup: Setup,
+  router: Router,
+): { x: [number, number]; y: [number, number]; z: [number, number] } {
+  const xs = setup.stock.region.outer.map((v) => v.x);
+  const ys = setup.stock.region.outer.map((v) => v.y);
+  const from: Vec = [Math.min(...xs) - TRAVEL_MARGIN, Math.min(...ys) - TRAVEL_MARGIN];
+  const lowest = setup.stock.bottom - router.intoSpoilboard;
+  return {
+    x: [from[0], from[0] + router.travel.x],
+    y: [from[1], from[1] + router.travel.y],
+    z: [lowest, lowest + router.travel.z],
+  };
+}
+
+/** Whether the blank, with room around it, is within the machine's travel. */
+export function fits(setup: Setup, router: Router): boolean {
+  const xs = setup.stock.region.outer.map((v) => v.x);
+  const ys = setup.stock.region.outer.map((v) => v.y);
+  const envelope = envelopeOf(setup, router);
+  return (
+    Math.max(...xs) + TRAVEL_MARGIN <= envelope.x[1] &&
+    Math.max(...ys) + TRAVEL_MARGIN <= envelope.y[1] &&
+    router.clearHeight <= envelope.z[1]
+  );
+}
+
+/** A floor or top given in the part frame, in the program frame. */
+export function shiftTop<T extends Part['blank']['top']>(top: T, shift: Vec): T {
+  return top.kind === 'plane' ? top : { ...top, x: [top.x[0] - shift[0], top.x[1] - shift[0]] };
+}
+
+/** A point of the part frame, in the program frame. */
+export function toProgram([x, y]: Vec, shift: Vec): Vec {
+  return [x - shift[0], y - shift[1]];
+}

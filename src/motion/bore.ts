@@ -1,0 +1,59 @@
+import { circle, segments } from '../geometry/ring.ts';
+import type { BoreOperation, RouterJob } from '../machining/types.ts';
+import { RAPID_FLOOR } from './heights.ts';
+import { runSegment } from './run.ts';
+import type { Move } from './types.ts';
+
+/** Left on the wall by the last roughing ring, for the finishing ring. */
+const FINISH = 0.15;
+
+/** Most of the cutter's diameter taken sideways by one ring. */
+const STEP_OVER = 0.45;
+
+/** Rings are entered this far above the stock's top, where the first turn of the helix starts. */
+const START = 0.05;
+
+/**
+ * Moves that bore a round pocket or hole: helices on ever larger circles, the last on the finished wall, each ended by
+ * a full turn on the floor. Counter-clockwise, so that a right-hand spindle climbs.
+ */
+export function boreMoves(bore: BoreOperation, job: RouterJob): Move[] {
+  const bottom = bore.through ? bore.z - job.below : bore.z;
+  const [cx, cy] = bore.at;
+  const rings = ringRadii(bore.diameter, job.tool.diameter);
+  const moves: Move[] = [];
+  for (const radius of rings) {
+    moves.push({ kind: 'rapid', x: cx + radius, y: cy });
+    moves.push({ kind: 'rapid', z: RAPID_FLOOR });
+    moves.push({ kind: 'feed', z: START, feed: job.feeds.plunge });
+    moves.push(...helix(bore, radius, bottom, job));
+    moves.push({ kind: 'feed', x: cx + radius - Math.min(0.2, radius), y: cy, feed: job.feeds.feed });
+    moves.push({ kind: 'rapid', z: radius === rings.at(-1) ? job.machine.clearHeight : RAPID_FLOOR });
+  }
+  return moves;
+}
+
+/** Radii of the cutter's centre: no post is left in the middle, no ring takes more than the step-over. */
+export function ringRadii(diameter: number, cutter: number): number[] {
+  const finish = (diameter - cutter) / 2;
+  if (!(finish > 0)) throw new Error(`a cutter of ${cutter} mm in a hole of ${diameter} mm`);
+  const roughest = finish - FINISH;
+  if (roughest < 0.1) return [finish];
+  const step = STEP_OVER * cutter;
+  const count = Math.ceil(roughest / step);
+  return [...Array.from({ length: count }, (_, i) => (roughest * (i + 1)) / count), finish];
+}
+
+function helix(bore: BoreOperation, radius: number, bottom: number, job: RouterJob): Move[] {
+  const half = segments(circle(bore.at, radius));
+  const turns = Math.ceil((START - bottom) / job.feeds.stepDown - 1e-9);
+  const moves: Move[] = [];
+  for (let turn = 0; turn <= turns; turn += 1) {
+    half.forEach((side, i) => {
+      const share = Math.min(turns, turn + (i + 1) / half.length) / turns;
+      const fall = turn < turns ? (START - bottom) / turns / half.length : 0;
+      moves.push(...runSegment(side, START + (bottom - START) * share, fall, job));
+    });
+  }
+  return moves;
+}

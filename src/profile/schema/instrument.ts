@@ -1,0 +1,283 @@
+/** What an instrument file may hold. Keys are those of the resolved `Instrument`; what has a default is optional here. */
+import * as z from 'zod';
+import {
+  choice,
+  type Fields,
+  type FileContext,
+  fieldsFor,
+  flag,
+  group,
+  PLAIN_CONTEXT,
+  text,
+  wholeNumber,
+} from './fields.ts';
+import { FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES } from './words.ts';
+
+/** What is said when a set-back is missing: it is the one number that must never be guessed. */
+const NO_SET_BACK =
+  'This string has no setBack: say how far behind the scale length the saddle carries it. Zero is never assumed.';
+
+/** The schema of an instrument file whose bare numbers and notes mean what `context` says. */
+export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
+  const fields = fieldsFor(context);
+  return group(
+    {
+      name: text('Name of the instrument; the output folder is named after it.'),
+      family: choice(FAMILIES, 'Kind of instrument: decides which marker frets are customary.').optional(),
+      hand: choice(HANDS, 'Hand that plucks. A left-handed instrument is the mirror image.').optional(),
+      units: choice(LENGTH_UNITS, 'Unit of every bare number in this file.').optional(),
+      concertPitch: fields.hertz('Frequency of A4, hertz.', [380, 480]).optional(),
+      markersAsDrawn: flag('true: the marker frets are meant as they are; no remark about custom.').optional(),
+      strings: z
+        .array(stringGroup(fields))
+        .min(1)
+        .max(12)
+        .meta({ description: 'The strings by position, bass side first.' }),
+      scale: group(
+        {
+          length: fields.length('Scale length: scale zero to twice the distance of the octave fret.', [100, 1500]),
+        },
+        'One scale for all strings.',
+      ),
+      frets: fretsGroup(fields),
+      fretWire: wireGroup(fields),
+      fingerboard: boardGroup(fields),
+      faceMarkers: faceMarkersGroup(fields).optional(),
+      sideMarkers: sideMarkersGroup(fields).optional(),
+      indexPins: indexPinsGroup(fields).optional(),
+      nut: nutGroup(fields),
+      trussRod: rodGroup(fields).optional(),
+      bridge: bridgeGroup(fields),
+      targets: targetsGroup(fields).optional(),
+      jigs: jigsGroup(fields).optional(),
+    },
+    'An instrument for nutline.',
+  );
+}
+
+const stringGroup = (fields: Fields) =>
+  group(
+    {
+      pitch: fields.pitch('Note with its octave (E2, Bb3), or a frequency (82.41 Hz).', [15, 3000]),
+      gauge: fields.length('Diameter of the string.', [0.1, 6]),
+      make: choice(['plain', 'wound'], 'Plain wire or wound.'),
+      setBack: fields.length(
+        'How far behind the scale length the saddle carries this string: measured, or from a plan.',
+        [-10, 25],
+        NO_SET_BACK,
+      ),
+    },
+    'One string.',
+  );
+
+const fretsGroup = (fields: Fields) =>
+  group(
+    {
+      count: wholeNumber('Number of frets.', [1, 36]),
+      perOctave: wholeNumber('Equal divisions of the octave.', [5, 72]).optional(),
+      slotWidth: fields.length('Width of the slots: wider than the tang, narrower than the barbs.', [0.2, 2]),
+      slotDepth: fields.length('Depth of the slots below the finished surface.', [0.5, 8]).optional(),
+      leastWoodBelow: fields.length('Least wood left under a slot or pocket.', [0.2, 10]).optional(),
+    },
+    'The frets and their slots.',
+  );
+
+const wireGroup = (fields: Fields) =>
+  group(
+    {
+      tangDepth: fields.length('Depth of the tang below the crown, measured.', [0.5, 6]),
+      tangWidth: fields.length('Thickness of the tang between the barbs, measured.', [0.2, 2]),
+      barbWidth: fields.length('Width over the barbs, measured.', [0.2, 3]),
+      crownHeight: fields.length('Height of the crown.', [0.2, 4]),
+      crownWidth: fields.length('Width of the crown.', [0.8, 5]),
+      trim: fields.length('Added to each piece of wire for trimming, both ends together.', [0, 50]).optional(),
+    },
+    'The fret wire, measured with a caliper.',
+  );
+
+const materialClass = (about: string) => choice(MATERIAL_CLASSES, about);
+
+const boardGroup = (fields: Fields) =>
+  group(
+    {
+      wood: text('Wood of the fingerboard, as it is to stand in the cut list.'),
+      materialClass: materialClass('How the wood behaves under a cutter.'),
+      thickness: fields.length('Finished thickness along the middle.', [1, 25]),
+      blankThickness: fields.length('Thickness of the blank while it is slotted.', [1, 40]).optional(),
+      widthAtNut: fields.length('Finished width at the nut face.', [15, 150]),
+      widthAt: group(
+        {
+          fret: wholeNumber('Fret at which the second width is given.', [1, 36]),
+          width: fields.length('Finished width at that fret.', [15, 200]),
+        },
+        'A second width, which fixes the taper.',
+      ),
+      overhang: fields.length('Board past the last slot, along the middle.', [0.5, 150]),
+      endRounding: fields.length('Radius of the two corners at the body end; 0 is square.', [0, 75]).optional(),
+      radius: fields.length('Radius of the playing surface across the board.', [50, 3000]),
+      surfaceWhenSlotted: choice(
+        ['flat', 'radiused'],
+        'Whether the blank is still flat or already radiused when it is slotted.',
+      ).optional(),
+    },
+    'The fingerboard.',
+  );
+
+const markerCount = wholeNumber('1, or 2 for a double marker.', [1, 2]).transform((count): 1 | 2 =>
+  count === 2 ? 2 : 1,
+);
+const markerFret = wholeNumber('Fret whose space carries the marker.', [1, 36]);
+
+const faceMarkersGroup = (fields: Fields) =>
+  group(
+    {
+      material: text('Material of the markers.').optional(),
+      thickness: fields.length('Thickness of a marker.', [0.3, 6]).optional(),
+      proud: fields.length('How far a marker stands above the finished board before levelling.', [0, 2]).optional(),
+      clearance: fields.length('Pocket diameter less marker diameter.', [0, 1]).optional(),
+      spread: fields.length('Between the centres of a double marker, across the board.', [2, 120]).optional(),
+      at: z
+        .array(
+          group(
+            {
+              fret: markerFret,
+              count: markerCount.optional(),
+              diameter: fields.length('Diameter of the marker.', [1, 25]),
+            },
+            'One face marker, or a pair.',
+          ),
+        )
+        .max(36)
+        .meta({ description: 'The face markers.' }),
+    },
+    'Round markers let into the face of the board. Leave it out for none.',
+  );
+
+const sideMarkersGroup = (fields: Fields) =>
+  group(
+    {
+      material: text('Material of the side markers.').optional(),
+      diameter: fields.length('Diameter of the rod.', [0.5, 6]).optional(),
+      depth: fields.length('Depth of the holes.', [0.5, 10]).optional(),
+      below: fields.length("Centre below the board's finished surface at the edge.", [0.5, 10]).optional(),
+      spread: fields.length('Between the centres of a double marker, along the board.', [2, 40]).optional(),
+      at: z
+        .array(group({ fret: markerFret, count: markerCount.optional() }, 'One side marker, or a pair.'))
+        .max(36)
+        .meta({ description: 'The side markers.' })
+        .optional(),
+    },
+    'Dots in the bass edge of the board. Leave it out for none.',
+  );
+
+const indexPinsGroup = (fields: Fields) =>
+  group(
+    {
+      diameter: fields.length('Diameter of the pins.', [0.5, 6]).optional(),
+      place: choice(
+        ['clear', 'slot', 'marker'],
+        'clear of everything; in a slot, hidden by the crown; or under a face marker.',
+      ).optional(),
+      frets: z
+        .tuple([wholeNumber('Fret of the first pin.', [1, 36]), wholeNumber('Fret of the second pin.', [1, 36])])
+        .meta({ description: 'The two frets near which the pins go.' })
+        .optional(),
+      offset: fields.length('Wanted distance of each pin from the centreline.', [0, 60]).optional(),
+      leastWall: fields.length('Least wood between a pin and anything else.', [0.2, 10]).optional(),
+    },
+    'Two pins that hold the board to the neck in the same place every time.',
+  );
+
+const nutGroup = (fields: Fields) =>
+  group(
+    {
+      thickness: fields.length('Thickness of the nut along the strings.', [1, 20]).optional(),
+      setForward: fields.length('Nut face forward of scale zero; 0 for a plain nut.', [0, 10]).optional(),
+      stringSpread: fields.length('Between the centres of the outer strings at the nut.', [0, 130]),
+      spacing: choice(['equal gaps', 'equal centres'], 'What is equal from string to string.').optional(),
+    },
+    'The nut.',
+  );
+
+const rodGroup = (fields: Fields) =>
+  group(
+    {
+      width: fields.length('Width of the channel.', [2, 20]),
+      depth: fields.length('Depth of the channel.', [2, 25]),
+      from: fields.length('From the nut face to the near end of the channel.', [-100, 100]).optional(),
+      length: fields.length('Length of the channel.', [50, 1200]),
+    },
+    'The truss rod channel. Leave it out for none.',
+  );
+
+const bridgeGroup = (fields: Fields) =>
+  group(
+    {
+      stringSpread: fields.length('Between the centres of the outer strings at the saddle.', [0, 160]),
+      pins: group(
+        {
+          spread: fields.length('Between the centres of the outer pins.', [0, 160]).optional(),
+          behindSaddle: fields.length('From the saddle line to the pin row, along the centreline.', [3, 80]),
+          row: choice(['square', 'saddle'], 'Pin row square to the centreline, or along the saddle.').optional(),
+          drill: fields.length('Diameter drilled before reaming.', [1, 10]).optional(),
+          seat: fields.length("Diameter of the reamed hole at the bridge's face, measured on a pin.", [1, 15]),
+          reamerTaper: fields.angle('Included angle of the reamer.', [0.001, 0.3]).optional(),
+          pinTaper: fields.angle('Included angle of the pins, measured.', [0.001, 0.3]),
+          through: fields.length('Wood the hole goes through: bridge, top and plate.', [2, 50]),
+        },
+        'The bridge pins.',
+      ),
+    },
+    'The bridge.',
+  );
+
+const targetsGroup = (fields: Fields) =>
+  group(
+    {
+      actionBass: fields.length('Wanted height of the bass string above the fret.', [0.5, 8]).optional(),
+      actionTreble: fields.length('Wanted height of the treble string above the fret.', [0.5, 8]).optional(),
+      actionFret: wholeNumber('Fret at which the two are measured.', [1, 36]).optional(),
+      relief: fields.length('Wanted forward bow of the neck.', [0, 2]).optional(),
+    },
+    'What the set-up aims at.',
+  );
+
+const jigsGroup = (fields: Fields) =>
+  group(
+    {
+      radiusBlock: group(
+        {
+          materialClass: materialClass('Of the sheet the plates are cut from.').optional(),
+          length: fields.length('Length of the block.', [50, 1000]).optional(),
+          width: fields.length('Width of the block.', [20, 150]).optional(),
+          height: fields.length('Height of the plates.', [15, 120]).optional(),
+          plateThickness: fields.length('Thickness of the sheet.', [1, 25]).optional(),
+          plates: wholeNumber('Number of plates.', [2, 40]).optional(),
+          dowelDiameter: fields.length('Diameter of the dowels.', [3, 25]).optional(),
+          padding: fields.length('Sole and abrasive between plates and board.', [0, 10]).optional(),
+        },
+        'A sanding block of curved plates on dowels. {} takes every default.',
+      ).optional(),
+      pinTemplate: group(
+        {
+          materialClass: materialClass('Of the sheet.').optional(),
+          thickness: fields.length('Thickness of the sheet.', [0.2, 12]).optional(),
+          margin: fields.length('Sheet around the outer holes.', [2, 60]).optional(),
+          pilot: fields.length('Diameter of the pilot holes.', [0.5, 6]).optional(),
+        },
+        'A drilling template for the bridge pins. {} takes every default.',
+      ).optional(),
+      slotTemplate: group(
+        {
+          materialClass: materialClass('Of the sheet.').optional(),
+          thickness: fields.length('Thickness of the sheet.', [0.2, 12]).optional(),
+          width: fields.length('Width of the strip.', [8, 120]).optional(),
+        },
+        'A strip that carries the slot lines. {} takes every default.',
+      ).optional(),
+    },
+    'Jigs that are wanted. Those left out are not made.',
+  );
+
+/** An instrument file once read: what it says, nothing filled in. */
+export type GivenInstrument = z.output<ReturnType<typeof instrumentSchema>>;

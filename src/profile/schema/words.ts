@@ -1,0 +1,25 @@
+/** The words that a file may use, once, for the schema and for suggestions. */
+import type { Family, Hand, LengthUnit, MaterialClass } from '../types.ts';
+
+export const FAMILIES = [
+  'guitar',
+  'ukulele',
+  'mandolin',
+  'dulcimer',
+  'bass',
+  'other',
+] as const satisfies readonly Family[];
+
+export const HANDS = ['right', 'left'] as const satisfies readonly Hand[];
+
+export const LENGTH_UNITS = ['mm', 'in'] as const satisfies readonly LengthUnit[];
+
+export const MATERIAL_CLASSES = [
+  'tropical hardwood',
+  'hardwood',
+  'softwood',
+  'plywood',
+  'mdf',
+  'acrylic',
+  'card',
+] as const satisfies readonly MaterialClass[];

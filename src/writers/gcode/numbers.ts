@@ -1,0 +1,23 @@
+/** A coordinate as it stands in a program: at most `decimals` digits, no exponent, no minus zero. */
+export function coordinate(value: number, decimals: number): string {
+  if (!Number.isFinite(value)) throw new Error(`coordinate ${value}`);
+  const text = value.toFixed(decimals).replace(/\.?0+$/, '');
+  return text === '-0' || text === '' ? '0' : text;
+}
+
+/** The number a machine will read where we write `value`. */
+export function rounded(value: number, decimals: number): number {
+  return Number(value.toFixed(decimals)) || 0;
+}
+
+/** Text safe inside a comment: printable ASCII, no brackets, nothing that could end the comment. */
+export function commentText(text: string): string {
+  return text
+    .normalize('NFKD')
+    .replace(/[‘’]/g, "'")
+    .replace(/[()[\]{};%]/g, ' ')
+    .replace(/[^\x20-\x7e]/g, '')
+    .replace(/\s+/g, ' ')
+    .trim()
+    .slice(0, 200);
+}
