@@ -1,4 +1,5 @@
 import type { Vec } from '../geometry/types.ts';
+import { formatShort } from '../units/format.ts';
 import type { Drawing, Layer, Shape } from './types.ts';
 
 /** Lettering height, millimetres (a preferred size of ISO 3098). */
@@ -29,7 +30,7 @@ export function lettering(at: Vec, text: string, height: number): Shape {
 
 /** A length in a note: millimetres, three decimals at most. */
 export function millimetres(value: number): string {
-  return `${Number(value.toFixed(3))} mm`;
+  return `${formatShort(value, 3)} mm`;
 }
 
 /** Words are kept whole where they fit; a word longer than a line is divided. */

@@ -1,3 +1,4 @@
+import { coneLength } from '../geometry/cone.ts';
 import { circle, rectangle, reverse } from '../geometry/ring.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
 import type { Region, Ring, Vec, Vertex } from '../geometry/types.ts';
@@ -276,7 +277,7 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
     }
     case 'drill': {
       const { diameter, tipAngle } = job.tool;
-      const tip = tipAngle === null ? 0 : diameter / 2 / Math.tan(tipAngle / 2);
+      const tip = coneLength(diameter, tipAngle);
       return operation.through ? operation.z - job.below : operation.z - tip - LOCATED.floorDeep;
     }
     case 'bore':

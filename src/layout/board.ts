@@ -34,9 +34,9 @@ export function layOutOutline(nutFace: number, end: number, taper: BoardTaper, r
       [nutFace, nutHalf, 0],
     ]);
   }
-  // The edge leans outward by `lean`; the corner turns a right angle less that lean, so each tangent is shorter.
+  // The edge leans outward by `lean`, so the corner is that much sharper than square and the tangents that much longer.
   const lean = Math.atan(taper.slope);
-  const turn = Math.PI / 2 - lean;
+  const turn = Math.PI / 2 + lean;
   const tangent = rounding * Math.tan(turn / 2);
   const back = [end - tangent * Math.cos(lean), endHalf - tangent * Math.sin(lean)] as const;
   const bulge = Math.tan(turn / 4);

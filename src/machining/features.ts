@@ -1,3 +1,4 @@
+import { coneLength } from '../geometry/cone.ts';
 import { bounds } from '../geometry/ring.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
 import type { HoleFeature, Part, PocketFeature, SlotFeature } from '../parts/types.ts';
@@ -6,6 +7,9 @@ import type { Finding } from '../report/finding.ts';
 import { shiftTop, toProgram } from './setup.ts';
 import { noTool, type ToolNeed, toolsFor } from './tools.ts';
 import type { BoreOperation, DrillOperation, RouterOperation, Setup, SlotOperation } from './types.ts';
+
+/** Full diameter of a through drill below the stock, at least. */
+const BREAK_THROUGH = 0.05;
 
 /** Operations that one tool makes. */
 export interface ToolWork {
@@ -80,7 +84,8 @@ export function planPockets(pockets: readonly PocketFeature[], place: Place): Pl
 export function planHoles(holes: readonly HoleFeature[], place: Place): Planned {
   const planned = holes.map((hole) => {
     const drill = drillFor(hole.diameter, hole.depth, false, place);
-    if (drill !== undefined) return { tool: drill, operation: drillHole(hole, place.setup) };
+    if (drill !== undefined && clearsThrough(drill, hole, place.router))
+      return { tool: drill, operation: drillHole(hole, place.setup) };
     const [cutter] = toolsFor(holeNeed(hole, place.router), place.router, place.shop);
     return { tool: cutter, operation: boreHole(hole, place.setup) };
   });
@@ -110,6 +115,12 @@ function drillFor(diameter: number, reach: number, flatEnd: boolean, place: Plac
     flatEnd,
   };
   return toolsFor(need, place.router, place.shop)[0];
+}
+
+/** A through drill must bring its full diameter out below without its point going deeper than the board below allows. */
+function clearsThrough(drill: Tool, hole: HoleFeature, router: Router): boolean {
+  if (!hole.through) return true;
+  return coneLength(drill.diameter, drill.tipAngle) + BREAK_THROUGH <= router.intoSpoilboard;
 }
 
 function groupByTool(list: readonly { tool: Tool | undefined; operation: RouterOperation }[]): Planned {

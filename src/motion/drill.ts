@@ -1,11 +1,13 @@
+import { coneLength } from '../geometry/cone.ts';
 import type { DrillOperation, RouterJob } from '../machining/types.ts';
-import { DRILL_BREAK_THROUGH, RAPID_FLOOR, tipLength } from './heights.ts';
+import { RAPID_FLOOR } from './heights.ts';
 import type { Move } from './types.ts';
 
-/** Moves that drill one hole in pecks no deeper than the step-down; the tip goes below the floor by its own length. */
+/** Moves that drill one hole in pecks no deeper than the step-down; the tip goes below a blind floor by its own length,
+ * and as deep as the machine allows below a through hole. */
 export function drillMoves(drill: DrillOperation, job: RouterJob): Move[] {
-  const tip = tipLength(job.tool.diameter, job.tool.tipAngle);
-  const z = drill.z - tip - (drill.through ? DRILL_BREAK_THROUGH : 0);
+  const tip = coneLength(job.tool.diameter, job.tool.tipAngle);
+  const z = drill.through ? drill.z - job.below : drill.z - tip;
   const pecks = Math.ceil((RAPID_FLOOR - z) / job.feeds.stepDown - 1e-9);
   return [
     {

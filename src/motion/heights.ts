@@ -10,14 +10,6 @@ export const RAMP_ANGLE = (3 * Math.PI) / 180;
 /** Chords that stand for an arc where a control has no arcs leave it by at most this. */
 export const CHORD_SAGITTA = 0.002;
 
-/** A through drill's full diameter goes this far below the stock. */
-export const DRILL_BREAK_THROUGH = 0.1;
-
-/** Length of a drill's point: radius / tan(half the included tip angle). */
-export function tipLength(diameter: number, tipAngle: number | null): number {
-  return tipAngle === null ? 0 : diameter / 2 / Math.tan(tipAngle / 2);
-}
-
 /** Length along a ramp at the ramp angle for a descent. */
 export function rampLength(descent: number): number {
   return descent / Math.tan(RAMP_ANGLE);

@@ -92,7 +92,8 @@ function textProblem(raw: unknown): string | null {
   if (raw === null || raw === '') return 'There is no text here.';
   if (typeof raw !== 'string') return 'This must be a text.';
   if (raw.trim() === '') return 'There is no text here.';
-  if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(raw)) return 'The text holds a line break, a tab or another control character.';
+  if (/[\p{Cc}\p{Zl}\p{Zp}]/u.test(raw))
+    return 'The text holds a line break, a tab or another control character.';
   if (/[\p{Cs}\u202a-\u202e\u2066-\u2069\ufeff]/u.test(raw)) {
     return 'The text holds a character that hides or turns what follows it.';
   }
@@ -187,7 +188,14 @@ export function fieldsFor({ units, concertPitch }: FileContext) {
         .meta({ type: 'string', description: about });
     },
     hertz: (about: string, range: Range) =>
-      quantity({ about, code: 'bad-pitch', forms: '440 or 440 Hz', parse: parseHertz, range, show: showHertz }),
+      quantity({
+        about,
+        code: 'bad-pitch',
+        forms: '440 or 440 Hz',
+        parse: parseHertz,
+        range,
+        show: showHertz,
+      }),
   };
 }
 

@@ -27,7 +27,9 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
       hand: choice(HANDS, 'Hand that plucks. A left-handed instrument is the mirror image.').optional(),
       units: choice(LENGTH_UNITS, 'Unit of every bare number in this file.').optional(),
       concertPitch: fields.hertz('Frequency of A4, hertz.', [380, 480]).optional(),
-      markersAsDrawn: flag('true: the marker frets are meant as they are; no remark about custom.').optional(),
+      markersAsDrawn: flag(
+        'true: the marker frets are meant as they are; no remark about custom.',
+      ).optional(),
       strings: z
         .array(stringGroup(fields))
         .min(1)
@@ -35,7 +37,10 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
         .meta({ description: 'The strings by position, bass side first.' }),
       scale: group(
         {
-          length: fields.length('Scale length: scale zero to twice the distance of the octave fret.', [100, 1500]),
+          length: fields.length(
+            'Scale length: scale zero to twice the distance of the octave fret.',
+            [100, 1500],
+          ),
         },
         'One scale for all strings.',
       ),
@@ -90,7 +95,9 @@ const wireGroup = (fields: Fields) =>
       barbWidth: fields.length('Width over the barbs, measured.', [0.2, 3]),
       crownHeight: fields.length('Height of the crown.', [0.2, 4]),
       crownWidth: fields.length('Width of the crown.', [0.8, 5]),
-      trim: fields.length('Added to each piece of wire for trimming, both ends together.', [0, 50]).optional(),
+      trim: fields
+        .length('Added to each piece of wire for trimming, both ends together.', [0, 50])
+        .optional(),
     },
     'The fret wire, measured with a caliper.',
   );
@@ -113,7 +120,9 @@ const boardGroup = (fields: Fields) =>
         'A second width, which fixes the taper.',
       ),
       overhang: fields.length('Board past the last slot, along the middle.', [0.5, 150]),
-      endRounding: fields.length('Radius of the two corners at the body end; 0 is square.', [0, 75]).optional(),
+      endRounding: fields
+        .length('Radius of the two corners at the body end; 0 is square.', [0, 75])
+        .optional(),
       radius: fields.length('Radius of the playing surface across the board.', [50, 3000]),
       surfaceWhenSlotted: choice(
         ['flat', 'radiused'],
@@ -133,7 +142,9 @@ const faceMarkersGroup = (fields: Fields) =>
     {
       material: text('Material of the markers.').optional(),
       thickness: fields.length('Thickness of a marker.', [0.3, 6]).optional(),
-      proud: fields.length('How far a marker stands above the finished board before levelling.', [0, 2]).optional(),
+      proud: fields
+        .length('How far a marker stands above the finished board before levelling.', [0, 2])
+        .optional(),
       clearance: fields.length('Pocket diameter less marker diameter.', [0, 1]).optional(),
       spread: fields.length('Between the centres of a double marker, across the board.', [2, 120]).optional(),
       at: z
@@ -179,7 +190,10 @@ const indexPinsGroup = (fields: Fields) =>
         'clear of everything; in a slot, hidden by the crown; or under a face marker.',
       ).optional(),
       frets: z
-        .tuple([wholeNumber('Fret of the first pin.', [1, 36]), wholeNumber('Fret of the second pin.', [1, 36])])
+        .tuple([
+          wholeNumber('Fret of the first pin.', [1, 36]),
+          wholeNumber('Fret of the second pin.', [1, 36]),
+        ])
         .meta({ description: 'The two frets near which the pins go.' })
         .optional(),
       offset: fields.length('Wanted distance of each pin from the centreline.', [0, 60]).optional(),
@@ -218,9 +232,15 @@ const bridgeGroup = (fields: Fields) =>
         {
           spread: fields.length('Between the centres of the outer pins.', [0, 160]).optional(),
           behindSaddle: fields.length('From the saddle line to the pin row, along the centreline.', [3, 80]),
-          row: choice(['square', 'saddle'], 'Pin row square to the centreline, or along the saddle.').optional(),
+          row: choice(
+            ['square', 'saddle'],
+            'Pin row square to the centreline, or along the saddle.',
+          ).optional(),
           drill: fields.length('Diameter drilled before reaming.', [1, 10]).optional(),
-          seat: fields.length("Diameter of the reamed hole at the bridge's face, measured on a pin.", [1, 15]),
+          seat: fields.length(
+            "Diameter of the reamed hole at the bridge's face, measured on a pin.",
+            [1, 15],
+          ),
           reamerTaper: fields.angle('Included angle of the reamer.', [0.001, 0.3]).optional(),
           pinTaper: fields.angle('Included angle of the pins, measured.', [0.001, 0.3]),
           through: fields.length('Wood the hole goes through: bridge, top and plate.', [2, 50]),

@@ -1,5 +1,5 @@
 /** The words that a file may use, once, for the schema and for suggestions. */
-import type { Family, Hand, LengthUnit, MaterialClass } from '../types.ts';
+import type { Family, Hand, LengthUnit, MaterialClass, Plane } from '../types.ts';
 
 export const FAMILIES = [
   'guitar',
@@ -23,3 +23,5 @@ export const MATERIAL_CLASSES = [
   'acrylic',
   'card',
 ] as const satisfies readonly MaterialClass[];
+
+export const PLANES = ['xy', 'xz', 'yz'] as const satisfies readonly Plane[];

@@ -36,11 +36,15 @@ export function unreadableText(text: string, where: Place): Finding | null {
   if (stray === null) return null;
   const before = text.slice(0, stray.index).split(/\r\n|\r|\n/);
   const number = stray[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0');
-  return errorFinding('not-text', `The file holds a control character (U+${number}), so it is not plain text.`, {
-    where: { ...where, line: before.length, column: (before.at(-1) ?? '').length + 1 },
-    allowed: 'plain UTF-8 text',
-    remedy: 'Remove the character; if there are many, this is not a text file.',
-  });
+  return errorFinding(
+    'not-text',
+    `The file holds a control character (U+${number}), so it is not plain text.`,
+    {
+      where: { ...where, line: before.length, column: (before.at(-1) ?? '').length + 1 },
+      allowed: 'plain UTF-8 text',
+      remedy: 'Remove the character; if there are many, this is not a text file.',
+    },
+  );
 }
 
 export interface SyntaxFindings {
@@ -55,10 +59,14 @@ export function syntaxFindings(document: Document, at: (offset: number) => Place
   const lines = document.errors.map((mistake) => at(mistake.pos[0]).line ?? 1);
   if (document.directives?.yaml.version === '1.1') {
     findings.push(
-      errorFinding('yaml-version', 'The file asks for YAML 1.1, where 1:20 is a time and "no" is a truth value.', {
-        where: at(0),
-        remedy: 'Remove the %YAML line.',
-      }),
+      errorFinding(
+        'yaml-version',
+        'The file asks for YAML 1.1, where 1:20 is a time and "no" is a truth value.',
+        {
+          where: at(0),
+          remedy: 'Remove the %YAML line.',
+        },
+      ),
     );
   }
   return { findings, brokenFrom: lines.length === 0 ? null : Math.min(...lines) };

@@ -63,6 +63,8 @@ function lines(move: Move, state: State, controller: Controller): string[] {
     case 'beam':
       return [`M3 S${Math.round(move.s)}`];
     case 'comment':
+      // A new feature starts with its motion word in full, so that a person can read the program from there.
+      state.motion = null;
       return comment(move.text, controller);
   }
 }

@@ -1,0 +1,64 @@
+import { readFileSync } from 'node:fs';
+import { basename, dirname, isAbsolute, join, relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { CommandFailure, EXIT } from './exit.ts';
+
+/** Files the tool brings along lie beside the folder of the running program. */
+export function bundledPath(name: string): string {
+  return join(dirname(fileURLToPath(import.meta.url)), '..', 'profiles', name);
+}
+
+/** Text of an input file; a missing or unreadable one ends the command. */
+export function readInput(path: string, what: string): string {
+  try {
+    return readFileSync(path, 'utf8');
+  } catch (error) {
+    throw new CommandFailure(
+      EXIT.missingInput,
+      `${what} ${shownPath(path)} cannot be read: ${reasonOf(error)}.`,
+    );
+  }
+}
+
+/** Bytes of an input file; a missing or unreadable one ends the command. */
+export function readBytes(path: string, what: string): Uint8Array {
+  try {
+    return readFileSync(path);
+  } catch (error) {
+    throw new CommandFailure(
+      EXIT.missingInput,
+      `${what} ${shownPath(path)} cannot be read: ${reasonOf(error)}.`,
+    );
+  }
+}
+
+/** Text of a file beside another, or null when it is not there. */
+export function readBeside(path: string, name: string): string | null {
+  try {
+    return readFileSync(join(dirname(path), name), 'utf8');
+  } catch {
+    // The caller says which file named it and at what line; that it is missing is all it needs to know.
+    return null;
+  }
+}
+
+/** A path as it is shown and recorded: relative where it lies below the present folder, else its name alone. */
+export function shownPath(path: string): string {
+  const below = relative(process.cwd(), path);
+  return below.startsWith('..') || isAbsolute(below) ? basename(path) : below;
+}
+
+/** The system's reason in a few words. */
+export function reasonOf(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const known: Record<string, string> = {
+    ENOENT: 'there is no such file',
+    EACCES: 'permission is denied',
+    EISDIR: 'it is a folder',
+    ENOTDIR: 'a part of its path is not a folder',
+    ENOSPC: 'the disk is full',
+    EROFS: 'the disk is read-only',
+    EPERM: 'permission is denied',
+  };
+  return known[code] ?? (error instanceof Error ? error.message : String(error));
+}

@@ -1,0 +1,133 @@
+import { createHash } from 'node:crypto';
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, join } from 'node:path';
+import { CommandFailure, EXIT } from './exit.ts';
+import { reasonOf, shownPath } from './files.ts';
+
+export interface FileToWrite {
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
+/**
+ * Replaces a folder by a new one as a whole. The new files are written beside it, read back, and only then swapped in by
+ * two renames. Names of the helpers: `.NAME.new` (being written), `.NAME.ready` (complete and read back), `.NAME.old`.
+ * A run killed anywhere leaves the old folder or a complete new one; `recoverFolder` puts either in place.
+ */
+export function replaceFolder(target: string, files: readonly FileToWrite[]): void {
+  const beside = besides(target);
+  try {
+    mkdirSync(dirname(target), { recursive: true });
+    lock(beside.lock, target);
+  } catch (error) {
+    if (error instanceof CommandFailure) throw error;
+    throw new CommandFailure(EXIT.cannotWrite, `${shownPath(target)} cannot be written: ${reasonOf(error)}.`);
+  }
+  try {
+    recoverFolder(target);
+    writeAll(beside.fresh, files);
+    readBack(beside.fresh, files);
+    renameSync(beside.fresh, beside.ready);
+    if (existsSync(target)) renameSync(target, beside.old);
+    renameSync(beside.ready, target);
+    rmSync(beside.old, { recursive: true, force: true });
+  } catch (error) {
+    rmSync(beside.fresh, { recursive: true, force: true });
+    if (error instanceof CommandFailure) throw error;
+    throw new CommandFailure(EXIT.cannotWrite, `${shownPath(target)} cannot be written: ${reasonOf(error)}.`);
+  } finally {
+    rmSync(beside.lock, { force: true });
+  }
+}
+
+/** Tidies up after a run that was killed: whatever is left, `target` afterwards is the newest complete folder. */
+export function recoverFolder(target: string): void {
+  const beside = besides(target);
+  rmSync(beside.fresh, { recursive: true, force: true });
+  if (existsSync(beside.ready)) {
+    if (existsSync(target)) rmSync(beside.ready, { recursive: true, force: true });
+    else renameSync(beside.ready, target);
+  } else if (existsSync(beside.old) && !existsSync(target)) {
+    renameSync(beside.old, target);
+  }
+  rmSync(beside.old, { recursive: true, force: true });
+}
+
+function besides(target: string): { fresh: string; ready: string; old: string; lock: string } {
+  const name = (suffix: string): string =>
+    join(dirname(target), `.${target.split(/[\\/]/).at(-1)}.${suffix}`);
+  return { fresh: name('new'), ready: name('ready'), old: name('old'), lock: name('lock') };
+}
+
+/** One run at a time for a folder; a lock left by a run that no longer lives is taken over. */
+function lock(path: string, target: string): void {
+  const mine = String(process.pid);
+  for (let attempt = 0; attempt < 2; attempt += 1) {
+    try {
+      writeFileSync(path, mine, { flag: 'wx' });
+      return;
+    } catch (error) {
+      if (!(error instanceof Error && 'code' in error && error.code === 'EEXIST')) throw error;
+      if (isAlive(Number(readFileSync(path, 'utf8')))) break;
+      rmSync(path, { force: true });
+    }
+  }
+  throw new CommandFailure(
+    EXIT.cannotWrite,
+    `Another run is writing ${shownPath(target)} just now. Wait until it ends, then try again.`,
+  );
+}
+
+function isAlive(pid: number): boolean {
+  if (!Number.isInteger(pid) || pid <= 0) return false;
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+  }
+}
+
+function writeAll(folder: string, files: readonly FileToWrite[]): void {
+  mkdirSync(folder, { recursive: true });
+  for (const file of files) {
+    const path = join(folder, file.path);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, file.bytes, { flag: 'wx' });
+  }
+}
+
+/** What was proven is the bytes in memory; what is delivered is the bytes on the disk. They must be the same. */
+function readBack(folder: string, files: readonly FileToWrite[]): void {
+  for (const file of files) {
+    const onDisk = readFileSync(join(folder, file.path));
+    if (sha256(onDisk) !== sha256(file.bytes)) {
+      throw new CommandFailure(
+        EXIT.io,
+        `${file.path} was not written as it was meant to be; the disk may be failing.`,
+      );
+    }
+  }
+  const found = countFiles(folder);
+  if (found !== files.length)
+    throw new CommandFailure(EXIT.io, `${found} files were written instead of ${files.length}.`);
+}
+
+function countFiles(folder: string): number {
+  return readdirSync(folder, { recursive: true }).filter((name) =>
+    statSync(join(folder, String(name))).isFile(),
+  ).length;
+}
+
+function sha256(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}

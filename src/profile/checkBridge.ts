@@ -1,0 +1,85 @@
+/** Do the bridge's pin holes agree with the pins, the reamer and the strings? */
+import { degreesFromRadians } from '../units/convert.ts';
+import { formatShort } from '../units/format.ts';
+import { type Check, check, doubtful, mm, when, wrong } from './check.ts';
+
+/** Tapers further apart than this wedge a pin at one end only. */
+const TAPER_AGREEMENT = 0.1;
+/** Least wood between two pin holes, and between the pin row and the saddle line. */
+const WALL = { between: 2, saddle: 3 };
+
+const tapersAgree = check(['bridge'], ({ bridge: { pins } }) => {
+  const pin = degreesFromRadians(pins.pinTaper);
+  const reamer = degreesFromRadians(pins.reamerTaper);
+  return when(Math.abs(pin - reamer) > TAPER_AGREEMENT, () =>
+    doubtful(
+      'tapers-differ',
+      'bridge.pins.pinTaper',
+      `The pins taper by ${formatShort(pin, 2)} deg and the reamer by ${formatShort(reamer, 2)} deg: a pin will sit at one end of its hole only.`,
+      {
+        allowed: `within ${TAPER_AGREEMENT} deg of each other`,
+        remedy: 'Measure a pin at two places, or use the reamer made for the pins.',
+      },
+    ),
+  );
+});
+
+/** A cone that reaches the full depth needs d <= D - 2 t tan(alpha / 2). */
+const drillLeavesCone = check(['bridge'], ({ bridge: { pins } }) => {
+  const most = pins.seat - 2 * pins.through * Math.tan(pins.reamerTaper / 2);
+  if (pins.drill >= pins.seat) {
+    return [
+      wrong(
+        'drill-too-large',
+        'bridge.pins.drill',
+        `A drill of ${mm(pins.drill)} leaves nothing to ream to ${mm(pins.seat)}.`,
+        {
+          allowed: `at most ${mm(most)} for a cone through all of the wood`,
+        },
+      ),
+    ];
+  }
+  return when(pins.drill > most, () =>
+    doubtful(
+      'cone-not-full',
+      'bridge.pins.drill',
+      `A drill of ${mm(pins.drill)} is too large for a cone through all of the ${mm(pins.through)} of wood.`,
+      {
+        allowed: `at most ${mm(most)}`,
+        remedy: 'A smaller drill; the pin then bears over its whole length.',
+      },
+    ),
+  );
+});
+
+const pinsHaveRoom = check(['bridge', 'strings'], ({ bridge: { pins }, strings }) => {
+  if (strings.length < 2) return [];
+  const apart = pins.spread / (strings.length - 1);
+  return when(apart - pins.seat < WALL.between, () =>
+    wrong(
+      'pins-too-close',
+      'bridge.pins.spread',
+      `${strings.length} pins in ${mm(pins.spread)} leave ${mm(apart - pins.seat)} of wood between the holes.`,
+      {
+        allowed: `at least ${WALL.between} mm`,
+        remedy: 'A wider spread.',
+      },
+    ),
+  );
+});
+
+const pinsClearSaddle = check(['bridge'], ({ bridge: { pins } }) => {
+  const room = pins.behindSaddle - pins.seat / 2;
+  return when(room < WALL.saddle, () =>
+    wrong(
+      'pins-in-saddle',
+      'bridge.pins.behindSaddle',
+      `The pin holes come to ${mm(room)} from the saddle line.`,
+      {
+        allowed: `at least ${WALL.saddle} mm, and clear of the saddle's own slot`,
+      },
+    ),
+  );
+});
+
+export const bridgeChecks: readonly Check[] = [tapersAgree, drillLeavesCone, pinsHaveRoom, pinsClearSaddle];

@@ -1,0 +1,20 @@
+/** All checks over several fields of an instrument. */
+import type { Finding } from '../report/finding.ts';
+import { boardChecks } from './checkBoard.ts';
+import { bridgeChecks } from './checkBridge.ts';
+import { markerChecks, markerCustom } from './checkMarkers.ts';
+import type { InstrumentSections } from './resolve/instrument.ts';
+import type { Instrument } from './types.ts';
+
+const CHECKS = [...boardChecks, ...markerChecks, ...bridgeChecks];
+
+/** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */
+export function checkSections(sections: InstrumentSections, asDrawn: boolean): Finding[] {
+  const checks = asDrawn ? CHECKS : [...CHECKS, markerCustom];
+  return checks.flatMap((run) => run(sections));
+}
+
+/** What is wrong or doubtful in a whole instrument; findings carry field paths. */
+export function checkInstrument(instrument: Instrument, asDrawn = false): Finding[] {
+  return checkSections(instrument, asDrawn);
+}

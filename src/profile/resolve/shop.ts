@@ -1,0 +1,163 @@
+/** From what the shop files say together to the whole shop: every default filled in. */
+import { radiansFromDegrees } from '../../units/convert.ts';
+import type { GivenShop } from '../schema/shop.ts';
+import type { Controller, Laser, Machine, Router, Shop, StockItem, Tool, Work } from '../types.ts';
+import { type Fill, PRACTICE } from './fill.ts';
+
+type Given = Omit<GivenShop, 'include' | 'units'>;
+type GivenMachine = NonNullable<GivenShop['machines']>[number];
+type GivenRouter = Extract<GivenMachine, { kind: 'router' }>;
+type GivenLaser = Extract<GivenMachine, { kind: 'laser' }>;
+type GivenTool = NonNullable<GivenShop['tools']>[number];
+type GivenStock = NonNullable<GivenShop['stock']>[number];
+
+/** The shop that the given parts make. */
+export function resolveShop(given: Given, fill: Fill): Shop {
+  const machines = (given.machines ?? []).map((machine, i) => resolveMachine(machine, `machines[${i}]`, fill));
+  const routers = machines.filter((machine) => machine.kind === 'router');
+  const tools = (given.tools ?? []).map((tool, i) => resolveTool(tool, `tools[${i}]`, routers, fill));
+  return {
+    name: fill.plain('name', given.name, 'workshop', 'the shop has no name'),
+    currency: fill.plain('currency', given.currency, 'EUR', 'no currency is named'),
+    machines,
+    tools,
+    stock: (given.stock ?? []).map((item, i) => resolveStock(item, `stock[${i}]`, fill)),
+    keepOuts: given.keepOuts ?? [],
+    allowances: resolveAllowances(given.allowances, fill),
+    holding: resolveHolding(given.holding, fill),
+    work: resolveWork(given.work, machines, fill),
+  };
+}
+
+function resolveMachine(machine: GivenMachine, path: string, fill: Fill): Machine {
+  return machine.kind === 'router' ? resolveRouter(machine, path, fill) : resolveLaser(machine, path, fill);
+}
+
+function resolveRouter(router: GivenRouter, path: string, fill: Fill): Router {
+  const { maxFeed, rapid } = router;
+  const asFast = `${maxFeed.xy} and ${maxFeed.z} mm/min`;
+  return {
+    ...router,
+    name: fill.plain(`${path}.name`, router.name, router.id, 'named by its id'),
+    spinUp: fill.plain(`${path}.spinUp`, router.spinUp, 5, 'seconds, enough for most spindles; see its manual'),
+    rapid: fill.shown(`${path}.rapid`, rapid, maxFeed, asFast, 'no faster than the fastest feed; only for the time estimate'),
+    clearHeight: fill.length(`${path}.clearHeight`, router.clearHeight, 5, PRACTICE),
+    intoSpoilboard: fill.length(`${path}.intoSpoilboard`, router.intoSpoilboard, 0.3, PRACTICE),
+    controller: resolveController(router.controller, `${path}.controller`, fill),
+  };
+}
+
+function resolveLaser(laser: GivenLaser, path: string, fill: Fill): Laser {
+  return {
+    ...laser,
+    name: fill.plain(`${path}.name`, laser.name, laser.id, 'named by its id'),
+    rapid: fill.plain(`${path}.rapid`, laser.rapid, laser.maxFeed, 'no faster than the fastest feed; only for the time estimate'),
+    settings: laser.settings.map((setting, i) => ({
+      ...setting,
+      cut: {
+        ...setting.cut,
+        passes: fill.plain(`${path}.settings[${i}].cut.passes`, setting.cut.passes, 1, 'one pass'),
+      },
+    })),
+    controller: resolveController(laser.controller, `${path}.controller`, fill),
+  };
+}
+
+function resolveController(given: GivenRouter['controller'], path: string, fill: Fill): Controller {
+  const not = 'only what is stated is written for a control';
+  return {
+    arcPlanes: fill.shown(`${path}.arcPlanes`, given?.arcPlanes, [], 'none', not),
+    drillCycles: fill.plain(`${path}.drillCycles`, given?.drillCycles, false, not),
+    exactPath: fill.plain(`${path}.exactPath`, given?.exactPath, false, not),
+    comments: fill.plain(`${path}.comments`, given?.comments, true, 'round brackets are skipped by nearly every control'),
+    lineNumbers: fill.plain(`${path}.lineNumbers`, given?.lineNumbers, false, 'not needed'),
+    decimals: fill.plain(`${path}.decimals`, given?.decimals, 4, 'rounding stays under 0.001 mm in arcs'),
+    programEnd: fill.plain(`${path}.programEnd`, given?.programEnd, 'M2', 'ends a program in every published grammar'),
+    straightRapids: fill.plain(`${path}.straightRapids`, given?.straightRapids, false, 'the careful assumption'),
+  };
+}
+
+function resolveTool(tool: GivenTool, path: string, routers: readonly Router[], fill: Fill): Tool {
+  const size = `${tool.diameter} mm ${tool.kind}`;
+  return {
+    ...tool,
+    name: fill.plain(`${path}.name`, tool.name, size, 'named by its size'),
+    tolerance: fill.length(`${path}.tolerance`, tool.tolerance, 0.01, 'a sound cutter in a sound collet: measure a test cut'),
+    flutes: fill.plain(`${path}.flutes`, tool.flutes, 2, PRACTICE),
+    tipAngle: tipAngleOf(tool, path, fill),
+    stepDownShare: tool.stepDownShare ?? null,
+    chipLoad: tool.chipLoad ?? null,
+    machine: fill.plain(`${path}.machine`, tool.machine, routers[0]?.id ?? '', 'the first router'),
+  };
+}
+
+function tipAngleOf(tool: GivenTool, path: string, fill: Fill): number | null {
+  switch (tool.kind) {
+    case 'drill':
+      return fill.angle(`${path}.tipAngle`, tool.tipAngle, radiansFromDegrees(118), 'the usual point of a twist drill');
+    case 'vee':
+      return fill.angle(`${path}.tipAngle`, tool.tipAngle, radiansFromDegrees(60), PRACTICE);
+    case 'flat':
+    case 'ball':
+      return tool.tipAngle ?? null;
+  }
+}
+
+function resolveStock(item: GivenStock, path: string, fill: Fill): StockItem {
+  const shared = {
+    id: item.id,
+    kind: item.kind,
+    material: item.material,
+    materialClass: item.materialClass,
+    length: item.length,
+    count: fill.plain(`${path}.count`, item.count, 1, 'one is on hand'),
+    price: item.price ?? null,
+  };
+  if (item.kind === 'stick') return { ...shared, width: item.diameter, thickness: item.diameter, grain: 'length' };
+  const usual = item.kind === 'board' ? 'length' : 'none';
+  const why = item.kind === 'board' ? 'a board has its grain along its length' : 'a sheet is cut either way';
+  const grain = fill.plain(`${path}.grain`, item.grain, usual, why);
+  return { ...shared, width: item.width, thickness: item.thickness, grain };
+}
+
+function resolveAllowances(given: Given['allowances'], fill: Fill): Shop['allowances'] {
+  const length = (key: keyof Shop['allowances'], fallback: number, why: string): number =>
+    fill.length(`allowances.${key}`, given?.[key], fallback, why);
+  return {
+    ends: length('ends', 8, `room to clamp or screw outside the part (${PRACTICE})`),
+    sides: length('sides', 4, `room for the cutter beside the part (${PRACTICE})`),
+    between: length('between', 5, `room for the cutter and a bridge of material (${PRACTICE})`),
+    sawKerf: length('sawKerf', 1.5, `a fine saw (${PRACTICE})`),
+    trim: length('trim', 2, `to a clean edge (${PRACTICE})`),
+  };
+}
+
+function resolveHolding(given: Given['holding'], fill: Fill): Shop['holding'] {
+  return {
+    tabLength: fill.length('holding.tabLength', given?.tabLength, 6, PRACTICE),
+    tabHeight: fill.length('holding.tabHeight', given?.tabHeight, 0.8, PRACTICE),
+  };
+}
+
+function resolveWork(given: Given['work'], machines: readonly Machine[], fill: Fill): Work {
+  const router = machines.find((machine) => machine.kind === 'router')?.id;
+  const laser = machines.find((machine) => machine.kind === 'laser')?.id;
+  const board = (key: keyof Work): string =>
+    fill.plain(`work.${key}`, given?.[key], router ?? 'hand', router === undefined ? 'there is no router' : 'work on the board goes to the first router');
+  const flat = (key: keyof Work): string =>
+    fill.plain(`work.${key}`, given?.[key], laser ?? router ?? 'hand', flatWhy(laser, router));
+  return {
+    indexPins: board('indexPins'),
+    fretSlots: board('fretSlots'),
+    faceMarkers: board('faceMarkers'),
+    boardOutline: board('boardOutline'),
+    radiusBlock: flat('radiusBlock'),
+    pinTemplate: flat('pinTemplate'),
+    slotTemplate: flat('slotTemplate'),
+  };
+}
+
+function flatWhy(laser: string | undefined, router: string | undefined): string {
+  if (laser !== undefined) return 'flat jigs go to the first laser';
+  return router === undefined ? 'there is no machine' : 'there is no laser';
+}

@@ -1,0 +1,105 @@
+import { layOut } from '../../src/layout/layOut.ts';
+import type { Layout } from '../../src/layout/types.ts';
+import { makeParts } from '../../src/parts/makeParts.ts';
+import type { Part } from '../../src/parts/types.ts';
+import type { Instrument } from '../../src/profile/types.ts';
+
+const DEGREE = Math.PI / 180;
+
+/** An invented small guitar, complete enough to lay out and to draw. */
+export const sampleInstrument: Instrument = {
+  name: 'Sample Fräse 5"',
+  slug: 'sample',
+  family: 'guitar',
+  hand: 'right',
+  units: 'mm',
+  strings: [1.32, 1.07, 0.81, 0.61, 0.41, 0.3].map((gauge, i) => ({
+    pitch: ['E2', 'A2', 'D3', 'G3', 'B3', 'E4'][i] ?? 'E4',
+    hertz: 100,
+    gauge,
+    make: i < 4 ? 'wound' : 'plain',
+    setBack: 4.6 - i * 0.5,
+  })),
+  scale: { length: 628 },
+  frets: { count: 19, perOctave: 12, slotWidth: 0.6, slotDepth: 2.2, leastWoodBelow: 2 },
+  fretWire: { tangDepth: 1.8, tangWidth: 0.5, barbWidth: 0.8, crownHeight: 1, crownWidth: 2, trim: 4 },
+  fingerboard: {
+    wood: 'sample wood',
+    materialClass: 'tropical hardwood',
+    thickness: 6,
+    blankThickness: 7,
+    widthAtNut: 46,
+    widthAt: { fret: 12, width: 57 },
+    overhang: 9,
+    endRounding: 5,
+    radius: 400,
+    surfaceWhenSlotted: 'flat',
+  },
+  faceMarkers: {
+    material: 'shell',
+    thickness: 1.5,
+    proud: 0.1,
+    clearance: 0.05,
+    spread: 24,
+    at: [
+      { fret: 5, count: 1, diameter: 6 },
+      { fret: 12, count: 2, diameter: 6 },
+    ],
+  },
+  sideMarkers: {
+    material: 'plastic',
+    diameter: 2,
+    depth: 3,
+    below: 2.5,
+    spread: 6,
+    at: [
+      { fret: 5, count: 1 },
+      { fret: 12, count: 2 },
+    ],
+  },
+  indexPins: { diameter: 1.5, place: 'clear', frets: [2, 16], offset: 14, leastWall: 2 },
+  nut: { thickness: 6, setForward: 0, stringSpread: 38, spacing: 'equal gaps' },
+  trussRod: { width: 6, depth: 9, from: 5, length: 380 },
+  bridge: {
+    stringSpread: 56,
+    pins: {
+      spread: 55,
+      behindSaddle: 13,
+      row: 'square',
+      drill: 4.5,
+      seat: 5.2,
+      reamerTaper: 3 * DEGREE,
+      pinTaper: 3 * DEGREE,
+      through: 14,
+    },
+  },
+  targets: { actionBass: 2.4, actionTreble: 1.8, actionFret: 12, relief: 0.15 },
+  jigs: {
+    radiusBlock: {
+      materialClass: 'plywood',
+      length: 120,
+      width: 70,
+      height: 40,
+      plateThickness: 6,
+      plates: 4,
+      dowelDiameter: 8,
+      padding: 1,
+    },
+    pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
+    slotTemplate: { materialClass: 'plywood', thickness: 3, width: 30 },
+  },
+};
+
+const allowances = { ends: 10, sides: 6, between: 5, sawKerf: 1.2, trim: 3 };
+
+/** The sample laid out, changed as asked. */
+export function sampleLayout(change: Partial<Instrument> = {}): Layout {
+  const outcome = layOut({ ...sampleInstrument, ...change });
+  if (!outcome.ok) throw new Error(outcome.findings.map((f) => f.text).join('\n'));
+  return outcome.value;
+}
+
+/** All parts of the sample. */
+export function sampleParts(): Part[] {
+  return makeParts(sampleInstrument, sampleLayout(), { allowances });
+}

@@ -1,0 +1,96 @@
+import { dirname, join } from 'node:path';
+
+export interface SourceFile {
+  readonly path: string;
+  readonly text: string;
+}
+
+export interface Import {
+  readonly from: string;
+  readonly typeOnly: boolean;
+}
+
+/** Who may import whom, as in DEVELOPERS.md. `name:t` allows types only. Packages and node modules are named too. */
+const ALLOWED: Readonly<Record<string, readonly string[]>> = {
+  units: ['fraction.js'],
+  report: [],
+  geometry: ['units'],
+  'geometry/kernel': ['geometry', 'makerjs'],
+  profile: ['units', 'report', 'zod', 'yaml', 'leven'],
+  physics: ['units'],
+  layout: ['units', 'geometry', 'physics', 'report', 'profile:t'],
+  sheet: ['units', 'geometry', 'layout:t', 'profile:t'],
+  parts: ['units', 'report', 'geometry', 'layout:t', 'profile:t'],
+  machining: ['units', 'report', 'geometry', 'parts:t', 'profile:t'],
+  motion: ['units', 'report', 'geometry', 'geometry/kernel', 'machining:t', 'parts:t', 'profile:t'],
+  intent: ['units', 'geometry', 'machining', 'parts:t', 'zod'],
+  drawing: ['units', 'geometry', 'layout:t', 'parts:t', 'profile:t'],
+  cutlist: ['units', 'report', 'parts:t', 'profile:t'],
+  'writers/gcode': ['units', 'motion:t', 'profile:t'],
+  'writers/dxf': ['units', 'geometry', 'drawing:t', 'dxf-writer'],
+  'writers/svg': ['units', 'geometry', 'drawing:t'],
+  'writers/html': ['units', 'writers/svg', 'drawing:t'],
+  'writers/csv': ['units', 'layout:t', 'parts:t', 'profile:t', 'cutlist:t', 'csv-stringify'],
+  'writers/notes': [
+    'units',
+    'layout:t',
+    'parts:t',
+    'profile:t',
+    'machining:t',
+    'cutlist:t',
+    'sheet:t',
+    'markdown-table',
+  ],
+  verify: ['report:t', 'intent:t', 'parts:t', 'profile:t', 'cutlist:t', 'flatbush', 'polyclip-ts'],
+  app: ['*', 'node:crypto'],
+  cli: ['app', 'report', 'units', 'yargs', 'yocto-spinner', 'node:*'],
+};
+
+/** Every import and re-export of a file. */
+export function importsOf(file: SourceFile): Import[] {
+  const pattern =
+    /^\s*(?:import|export)\s+(type\s+)?(?:[^'"`;]*?\sfrom\s+)?['"]([^'"]+)['"]|\bimport\(\s*['"]([^'"]+)['"]\s*\)/gm;
+  return [...file.text.matchAll(pattern)].map((m) => ({
+    from: m[2] ?? m[3] ?? '',
+    typeOnly: m[1] !== undefined,
+  }));
+}
+
+/** Sentences for every import that goes against the table. */
+export function violations(files: readonly SourceFile[]): string[] {
+  return files.flatMap((file) => {
+    const layer = layerOf(file.path);
+    return importsOf(file).flatMap((imported) => {
+      const problem = problemOf(file, layer, imported);
+      return problem === null ? [] : [`${file.path}: ${problem}`];
+    });
+  });
+}
+
+/** `src/writers/gcode/write.ts` belongs to `writers/gcode`; all of verify is one layer. */
+function layerOf(path: string): string {
+  const [, first = '', second = ''] = path.split('/');
+  const deep = `${first}/${second}`;
+  return deep in ALLOWED ? deep : first;
+}
+
+function problemOf(file: SourceFile, layer: string, imported: Import): string | null {
+  const allowed = ALLOWED[layer];
+  if (allowed === undefined) return `layer ${layer} is not in the table`;
+  const target = imported.from.startsWith('.')
+    ? layerOf(join(dirname(file.path), imported.from))
+    : imported.from;
+  if (target === layer || allowed.includes(target)) return null;
+  if (imported.from.startsWith('.') && allowed.includes('*') && target !== 'cli') return null;
+  if (!imported.from.startsWith('.') && allowsPackage(allowed, target)) return null;
+  if (allowed.includes(`${target}:t`)) {
+    return imported.typeOnly ? null : `${layer} may import ${target} for its types only`;
+  }
+  return `${layer} may not import ${target}`;
+}
+
+function allowsPackage(allowed: readonly string[], name: string): boolean {
+  return allowed.some(
+    (a) => name === a || name.startsWith(`${a}/`) || (a === 'node:*' && name.startsWith('node:')),
+  );
+}
