@@ -2,11 +2,13 @@
 import type { Finding } from '../report/finding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
-import { markerChecks, markerCustom } from './checkMarkers.ts';
+import { markerCustom } from './checkMarkerCustom.ts';
+import { markerChecks } from './checkMarkers.ts';
+import { pinsFit } from './checkPins.ts';
 import type { InstrumentSections } from './resolve/instrument.ts';
 import type { Instrument } from './types.ts';
 
-const CHECKS = [...boardChecks, ...markerChecks, ...bridgeChecks];
+const CHECKS = [...boardChecks, ...markerChecks, pinsFit, ...bridgeChecks];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */
 export function checkSections(sections: InstrumentSections, asDrawn: boolean): Finding[] {

@@ -33,7 +33,8 @@ interface Gather {
 /** Reads a shop file and, each once, all files it includes. */
 export function gatherShopFiles(text: string, file: string, read: ReadFile): ShopFiles {
   const state: Gather = { read, done: new Map(), findings: [] };
-  gather(text, file, [file], state);
+  // One spelling of the root's name, so that a file that includes it is recognised.
+  gather(text, file, [resolveName(file, '') ?? file], state);
   return { files: [...state.done.values()], findings: state.findings };
 }
 
@@ -54,25 +55,45 @@ function namesIn(data: unknown): string[] {
 }
 
 function include(name: string, path: string, from: YamlFile, chain: readonly string[], state: Gather): void {
-  const where = from.place(path);
   const target = resolveName(name, from.file);
-  const fail = (code: string, text: string, remedy: string): void => {
-    state.findings.push(errorFinding(code, text, { where, found: name, remedy }));
-  };
+  if (target !== null && state.done.has(target) && !chain.includes(target)) return;
+  const text = target === null ? null : state.read(target);
+  const refusal = refuseInclude(target, text, chain);
+  if (refusal !== null) {
+    const [code, sentence, remedy] = refusal;
+    state.findings.push(errorFinding(code, sentence, { where: from.place(path), found: name, remedy }));
+  } else if (target !== null && text !== null) {
+    gather(text, target, [...chain, target], state);
+  }
+}
+
+type Refusal = readonly [code: string, text: string, remedy: string];
+
+function refuseInclude(target: string | null, text: string | null, chain: readonly string[]): Refusal | null {
   if (target === null) {
-    return fail('include-not-relative', 'An included file is named relative to this one.', 'Write a name such as my-tools.yaml.');
+    return [
+      'include-not-relative',
+      'An included file is named relative to this one.',
+      'Write a name such as my-tools.yaml.',
+    ];
   }
   if (chain.includes(target)) {
     const round = [...chain.slice(chain.indexOf(target)), target].join(' includes ');
-    return fail('include-cycle', `The files include each other in a circle: ${round}.`, 'Remove one of the includes.');
+    return [
+      'include-cycle',
+      `The files include each other in a circle: ${round}.`,
+      'Remove one of the includes.',
+    ];
   }
-  if (state.done.has(target)) return;
-  if (chain.length > DEEPEST) return fail('include-too-deep', 'The files include each other too deep.', 'Bring them together.');
-  const text = state.read(target);
-  if (text === null) {
-    return fail('include-not-found', `There is no file ${target}.`, 'Correct the name, or remove it from the list.');
+  if (chain.length > DEEPEST) {
+    return ['include-too-deep', 'The files include each other too deep.', 'Bring some of them together.'];
   }
-  gather(text, target, [...chain, target], state);
+  if (text !== null) return null;
+  return [
+    'include-not-found',
+    `There is no file ${target}.`,
+    'Correct the name, or remove it from the list.',
+  ];
 }
 
 /** The included file's name as seen from where the root was named; null when it is absolute or no file name. */
@@ -89,7 +110,10 @@ export function resolveName(name: string, from: string): string | null {
   return kept.join('/');
 }
 
-function parseShop(yaml: YamlFile): { readonly given: GivenShop | null; readonly findings: readonly Finding[] } {
+function parseShop(yaml: YamlFile): {
+  readonly given: GivenShop | null;
+  readonly findings: readonly Finding[];
+} {
   const empty = emptyFile(yaml);
   if (empty !== null) return { given: null, findings: empty };
   const data = Object(yaml.data) as Record<string, unknown>;

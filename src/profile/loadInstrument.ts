@@ -50,7 +50,9 @@ export function emptyFile(yaml: YamlFile): readonly Finding[] | null {
   return [
     errorFinding(
       isEmpty ? 'empty-file' : 'wrong-type',
-      isEmpty ? 'The file is empty.' : `The file holds ${Array.isArray(yaml.data) ? 'a list' : 'a single text'}, not keys and values.`,
+      isEmpty
+        ? 'The file is empty.'
+        : `The file holds ${Array.isArray(yaml.data) ? 'a list' : 'a single text'}, not keys and values.`,
       { where: { ...yaml.place(''), line: 1, column: 1 }, allowed: 'lines such as "name: My first parlour"' },
     ),
   ];

@@ -13,7 +13,9 @@ type GivenStock = NonNullable<GivenShop['stock']>[number];
 
 /** The shop that the given parts make. */
 export function resolveShop(given: Given, fill: Fill): Shop {
-  const machines = (given.machines ?? []).map((machine, i) => resolveMachine(machine, `machines[${i}]`, fill));
+  const machines = (given.machines ?? []).map((machine, i) =>
+    resolveMachine(machine, `machines[${i}]`, fill),
+  );
   const routers = machines.filter((machine) => machine.kind === 'router');
   const tools = (given.tools ?? []).map((tool, i) => resolveTool(tool, `tools[${i}]`, routers, fill));
   return {
@@ -39,8 +41,19 @@ function resolveRouter(router: GivenRouter, path: string, fill: Fill): Router {
   return {
     ...router,
     name: fill.plain(`${path}.name`, router.name, router.id, 'named by its id'),
-    spinUp: fill.plain(`${path}.spinUp`, router.spinUp, 5, 'seconds, enough for most spindles; see its manual'),
-    rapid: fill.shown(`${path}.rapid`, rapid, maxFeed, asFast, 'no faster than the fastest feed; only for the time estimate'),
+    spinUp: fill.plain(
+      `${path}.spinUp`,
+      router.spinUp,
+      5,
+      'seconds, enough for most spindles; see its manual',
+    ),
+    rapid: fill.shown(
+      `${path}.rapid`,
+      rapid,
+      maxFeed,
+      asFast,
+      'no faster than the fastest feed; only for the time estimate',
+    ),
     clearHeight: fill.length(`${path}.clearHeight`, router.clearHeight, 5, PRACTICE),
     intoSpoilboard: fill.length(`${path}.intoSpoilboard`, router.intoSpoilboard, 0.3, PRACTICE),
     controller: resolveController(router.controller, `${path}.controller`, fill),
@@ -51,7 +64,12 @@ function resolveLaser(laser: GivenLaser, path: string, fill: Fill): Laser {
   return {
     ...laser,
     name: fill.plain(`${path}.name`, laser.name, laser.id, 'named by its id'),
-    rapid: fill.plain(`${path}.rapid`, laser.rapid, laser.maxFeed, 'no faster than the fastest feed; only for the time estimate'),
+    rapid: fill.plain(
+      `${path}.rapid`,
+      laser.rapid,
+      laser.maxFeed,
+      'no faster than the fastest feed; only for the time estimate',
+    ),
     settings: laser.settings.map((setting, i) => ({
       ...setting,
       cut: {
@@ -69,11 +87,26 @@ function resolveController(given: GivenRouter['controller'], path: string, fill:
     arcPlanes: fill.shown(`${path}.arcPlanes`, given?.arcPlanes, [], 'none', not),
     drillCycles: fill.plain(`${path}.drillCycles`, given?.drillCycles, false, not),
     exactPath: fill.plain(`${path}.exactPath`, given?.exactPath, false, not),
-    comments: fill.plain(`${path}.comments`, given?.comments, true, 'round brackets are skipped by nearly every control'),
+    comments: fill.plain(
+      `${path}.comments`,
+      given?.comments,
+      true,
+      'round brackets are skipped by nearly every control',
+    ),
     lineNumbers: fill.plain(`${path}.lineNumbers`, given?.lineNumbers, false, 'not needed'),
     decimals: fill.plain(`${path}.decimals`, given?.decimals, 4, 'rounding stays under 0.001 mm in arcs'),
-    programEnd: fill.plain(`${path}.programEnd`, given?.programEnd, 'M2', 'ends a program in every published grammar'),
-    straightRapids: fill.plain(`${path}.straightRapids`, given?.straightRapids, false, 'the careful assumption'),
+    programEnd: fill.plain(
+      `${path}.programEnd`,
+      given?.programEnd,
+      'M2',
+      'ends a program in every published grammar',
+    ),
+    straightRapids: fill.plain(
+      `${path}.straightRapids`,
+      given?.straightRapids,
+      false,
+      'the careful assumption',
+    ),
   };
 }
 
@@ -82,7 +115,12 @@ function resolveTool(tool: GivenTool, path: string, routers: readonly Router[], 
   return {
     ...tool,
     name: fill.plain(`${path}.name`, tool.name, size, 'named by its size'),
-    tolerance: fill.length(`${path}.tolerance`, tool.tolerance, 0.01, 'a sound cutter in a sound collet: measure a test cut'),
+    tolerance: fill.length(
+      `${path}.tolerance`,
+      tool.tolerance,
+      0.01,
+      'a sound cutter in a sound collet: measure a test cut',
+    ),
     flutes: fill.plain(`${path}.flutes`, tool.flutes, 2, PRACTICE),
     tipAngle: tipAngleOf(tool, path, fill),
     stepDownShare: tool.stepDownShare ?? null,
@@ -94,7 +132,12 @@ function resolveTool(tool: GivenTool, path: string, routers: readonly Router[], 
 function tipAngleOf(tool: GivenTool, path: string, fill: Fill): number | null {
   switch (tool.kind) {
     case 'drill':
-      return fill.angle(`${path}.tipAngle`, tool.tipAngle, radiansFromDegrees(118), 'the usual point of a twist drill');
+      return fill.angle(
+        `${path}.tipAngle`,
+        tool.tipAngle,
+        radiansFromDegrees(118),
+        'the usual point of a twist drill',
+      );
     case 'vee':
       return fill.angle(`${path}.tipAngle`, tool.tipAngle, radiansFromDegrees(60), PRACTICE);
     case 'flat':
@@ -113,7 +156,8 @@ function resolveStock(item: GivenStock, path: string, fill: Fill): StockItem {
     count: fill.plain(`${path}.count`, item.count, 1, 'one is on hand'),
     price: item.price ?? null,
   };
-  if (item.kind === 'stick') return { ...shared, width: item.diameter, thickness: item.diameter, grain: 'length' };
+  if (item.kind === 'stick')
+    return { ...shared, width: item.diameter, thickness: item.diameter, grain: 'length' };
   const usual = item.kind === 'board' ? 'length' : 'none';
   const why = item.kind === 'board' ? 'a board has its grain along its length' : 'a sheet is cut either way';
   const grain = fill.plain(`${path}.grain`, item.grain, usual, why);
@@ -143,7 +187,12 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
   const router = machines.find((machine) => machine.kind === 'router')?.id;
   const laser = machines.find((machine) => machine.kind === 'laser')?.id;
   const board = (key: keyof Work): string =>
-    fill.plain(`work.${key}`, given?.[key], router ?? 'hand', router === undefined ? 'there is no router' : 'work on the board goes to the first router');
+    fill.plain(
+      `work.${key}`,
+      given?.[key],
+      router ?? 'hand',
+      router === undefined ? 'there is no router' : 'work on the board goes to the first router',
+    );
   const flat = (key: keyof Work): string =>
     fill.plain(`work.${key}`, given?.[key], laser ?? router ?? 'hand', flatWhy(laser, router));
   return {

@@ -1,8 +1,9 @@
 /** A coordinate as it stands in a program: at most `decimals` digits, no exponent, no minus zero. */
 export function coordinate(value: number, decimals: number): string {
   if (!Number.isFinite(value)) throw new Error(`coordinate ${value}`);
-  const text = value.toFixed(decimals).replace(/\.?0+$/, '');
-  return text === '-0' || text === '' ? '0' : text;
+  const fixed = value.toFixed(decimals);
+  const text = fixed.includes('.') ? fixed.replace(/\.?0+$/, '') : fixed;
+  return text === '-0' ? '0' : text;
 }
 
 /** The number a machine will read where we write `value`. */

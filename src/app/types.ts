@@ -1,0 +1,44 @@
+/**
+ * The whole job. In: texts. Out: files in memory, every program and drawing among them already proven, and findings.
+ * Pure: no files, no clock, no console. Same texts, same bytes.
+ */
+import type { Intent } from '../intent/types.ts';
+import type { Job } from '../machining/types.ts';
+import type { Proof } from '../verify/removal/types.ts';
+
+export type Role =
+  | 'program'
+  | 'drawing'
+  | 'template'
+  | 'preview'
+  | 'cutlist'
+  | 'sheet'
+  | 'notes'
+  | 'coordinates'
+  | 'proof'
+  | 'intent';
+
+export interface OutputFile {
+  /** Below the instrument's folder, with forward slashes. */
+  readonly path: string;
+  readonly role: Role;
+  readonly part: string | null;
+  readonly operation: string | null;
+  readonly bytes: Uint8Array;
+}
+
+/** A program as written, what it was meant to do, and what reading it back showed. */
+export interface ProvenProgram {
+  readonly path: string;
+  readonly job: Job;
+  readonly text: string;
+  readonly intent: Intent;
+  readonly intentText: string;
+  readonly proof: Proof;
+}
+
+export interface SourceText {
+  /** As the person named it, without a machine's folders. */
+  readonly path: string;
+  readonly text: string;
+}

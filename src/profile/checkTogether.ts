@@ -1,0 +1,206 @@
+/** Can this shop make this instrument? Only what the two files alone decide; the planning itself looks closer. */
+import { errorFinding } from '../report/collect.ts';
+import type { Finding } from '../report/finding.ts';
+import { boardEnd, fallAt, halfWidthAt, slotX } from './boardShape.ts';
+import { HAIR, mm, when } from './check.ts';
+import type { Instrument, Laser, Machine, MaterialClass, Router, Shop, Tool, Work } from './types.ts';
+
+/** An outline may be cut by any cutter. */
+const THICKEST = 50;
+
+/** A finding for each thing that the machine chosen for a work cannot do. */
+export function checkTogether(instrument: Instrument, shop: Shop): Finding[] {
+  const router = (work: keyof Work): Router | null => routerOf(machineFor(work, shop));
+  const laser = (work: keyof Work): Laser | null => laserOf(machineFor(work, shop));
+  return [
+    ...withMachine(router('fretSlots'), (machine) => checkSlots(instrument, shop, machine)),
+    ...withMachine(router('faceMarkers'), (machine) => checkPockets(instrument, shop, machine)),
+    ...withMachine(router('indexPins'), (machine) => checkPinHoles(instrument, shop, machine)),
+    ...withMachine(router('boardOutline'), (machine) => checkOutline(instrument, shop, machine)),
+    ...boardFits(instrument, shop),
+    ...sheetWorks(instrument).flatMap((sheet) => [
+      ...withMachine(laser(sheet.work), (machine) => checkBeam(sheet, machine)),
+      ...withMachine(router(sheet.work), (machine) => checkSheet(sheet, shop, machine)),
+    ]),
+  ];
+}
+
+const machineFor = (work: keyof Work, shop: Shop): Machine | undefined =>
+  shop.machines.find(({ id }) => id === shop.work[work]);
+
+const routerOf = (machine: Machine | undefined): Router | null =>
+  machine?.kind === 'router' ? machine : null;
+const laserOf = (machine: Machine | undefined): Laser | null => (machine?.kind === 'laser' ? machine : null);
+
+const withMachine = <M>(machine: M | null, run: (machine: M) => readonly Finding[]): readonly Finding[] =>
+  machine === null ? [] : run(machine);
+
+/** What a cut asks of its cutter. */
+interface Need {
+  readonly what: string;
+  readonly kinds: readonly Tool['kind'][];
+  readonly most: number;
+  readonly deep: number;
+  readonly path: string;
+}
+
+/** Says which of the two, width or length, no tool of the machine satisfies. */
+function checkNeed(need: Need, shop: Shop, router: Router): readonly Finding[] {
+  const held = shop.tools.filter((tool) => tool.machine === router.id && need.kinds.includes(tool.kind));
+  const thin = held.filter((tool) => tool.diameter <= need.most + HAIR);
+  if (thin.some((tool) => tool.cuttingLength >= need.deep - HAIR)) return [];
+  const wanted = `a ${need.kinds.join(' or ')} of at most ${mm(need.most)} that cuts ${mm(need.deep)} deep`;
+  const longest = thin.toSorted((a, b) => b.cuttingLength - a.cuttingLength)[0];
+  const text =
+    longest === undefined
+      ? `${router.name} has no tool thin enough for ${need.what}.`
+      : `No tool of ${router.name} that is thin enough for ${need.what} cuts deep enough; "${longest.name}" cuts ${mm(longest.cuttingLength)}.`;
+  return [
+    errorFinding(longest === undefined ? 'no-tool-thin-enough' : 'no-tool-long-enough', text, {
+      where: { source: 'instrument', path: need.path },
+      allowed: wanted,
+      remedy: 'Add such a tool to the shop file, or give this work to another machine or to hand.',
+    }),
+  ];
+}
+
+/** The deepest place of a slot is at the board's edge, where the surface has fallen away from the flat blank's top. */
+function checkSlots(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  const { frets, fingerboard } = instrument;
+  const half = halfWidthAt(instrument, slotX(instrument, frets.count));
+  const isFlat = fingerboard.surfaceWhenSlotted === 'flat';
+  const above =
+    fingerboard.blankThickness - fingerboard.thickness + (isFlat ? fallAt(fingerboard.radius, half) : 0);
+  const need: Need = {
+    what: `fret slots ${mm(frets.slotWidth)} wide`,
+    kinds: ['flat'],
+    most: frets.slotWidth,
+    deep: above + frets.slotDepth,
+    path: 'frets.slotWidth',
+  };
+  return checkNeed(need, shop, router);
+}
+
+function checkPockets(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  const { faceMarkers, fingerboard } = instrument;
+  return faceMarkers.at.flatMap(({ fret, count, diameter }, i) => {
+    const near = Math.max(0, (count === 2 ? faceMarkers.spread / 2 : 0) - diameter / 2);
+    const above = fingerboard.blankThickness - fingerboard.thickness + fallAt(fingerboard.radius, near);
+    const need: Need = {
+      what: `the marker pocket at fret ${fret}`,
+      kinds: ['flat', 'drill'],
+      most: diameter + faceMarkers.clearance,
+      deep: above + faceMarkers.thickness - faceMarkers.proud,
+      path: `faceMarkers.at[${i}].diameter`,
+    };
+    return checkNeed(need, shop, router);
+  });
+}
+
+function checkPinHoles(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  const need: Need = {
+    what: `index-pin holes of ${mm(instrument.indexPins.diameter)}`,
+    kinds: ['flat', 'drill'],
+    most: instrument.indexPins.diameter,
+    deep: instrument.fingerboard.blankThickness,
+    path: 'indexPins.diameter',
+  };
+  return checkNeed(need, shop, router);
+}
+
+function checkOutline(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  const need: Need = {
+    what: "the fingerboard's outline",
+    kinds: ['flat'],
+    most: THICKEST,
+    deep: instrument.fingerboard.blankThickness + router.intoSpoilboard,
+    path: 'fingerboard.blankThickness',
+  };
+  return checkNeed(need, shop, router);
+}
+
+const BOARD_WORKS: readonly (keyof Work)[] = ['indexPins', 'fretSlots', 'faceMarkers', 'boardOutline'];
+
+function boardFits(instrument: Instrument, shop: Shop): readonly Finding[] {
+  const { ends, sides } = shop.allowances;
+  const end = boardEnd(instrument);
+  const length = end - instrument.nut.setForward + 2 * ends;
+  const width = 2 * (halfWidthAt(instrument, end) + sides);
+  const machines = new Set(BOARD_WORKS.flatMap((work) => machineFor(work, shop) ?? []));
+  return [...machines].flatMap((machine) => {
+    const { x, y } = machine.kind === 'router' ? machine.travel : machine.bed;
+    return when(length > x || width > y, () =>
+      errorFinding(
+        'board-larger-than-machine',
+        `The blank of the fingerboard, ${mm(length)} by ${mm(width)}, is larger than ${machine.name} reaches.`,
+        {
+          where: {
+            source: 'shop',
+            path: `machines[${shop.machines.indexOf(machine)}].${machine.kind === 'router' ? 'travel' : 'bed'}`,
+          },
+          found: `${mm(x)} by ${mm(y)}`,
+          allowed: `at least ${mm(length)} by ${mm(width)}`,
+        },
+      ),
+    );
+  });
+}
+
+/** A jig that is cut from a sheet. */
+interface Sheet {
+  readonly work: keyof Work;
+  readonly path: string;
+  readonly materialClass: MaterialClass;
+  readonly thickness: number;
+}
+
+function sheetWorks({ jigs }: Instrument): Sheet[] {
+  const { radiusBlock, pinTemplate, slotTemplate } = jigs;
+  const sheet = (
+    work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate',
+    materialClass: MaterialClass,
+    thickness: number,
+  ): Sheet => ({
+    work,
+    path: `jigs.${work}`,
+    materialClass,
+    thickness,
+  });
+  return [
+    ...(radiusBlock === null
+      ? []
+      : [sheet('radiusBlock', radiusBlock.materialClass, radiusBlock.plateThickness)]),
+    ...(pinTemplate === null ? [] : [sheet('pinTemplate', pinTemplate.materialClass, pinTemplate.thickness)]),
+    ...(slotTemplate === null
+      ? []
+      : [sheet('slotTemplate', slotTemplate.materialClass, slotTemplate.thickness)]),
+  ];
+}
+
+function checkBeam({ path, materialClass, thickness }: Sheet, laser: Laser): readonly Finding[] {
+  const tested = laser.settings.filter((setting) => setting.materialClass === materialClass);
+  return when(!tested.some((setting) => Math.abs(setting.thickness - thickness) <= HAIR), () =>
+    errorFinding(
+      'no-tested-setting',
+      `${laser.name} has no tested setting for ${materialClass} of ${mm(thickness)}.`,
+      {
+        where: { source: 'instrument', path },
+        allowed:
+          tested.map((setting) => `${materialClass} of ${mm(setting.thickness)}`).join(', ') ||
+          `nothing in ${materialClass} is tested`,
+        remedy: 'Cut a test piece, measure its kerf and add the setting, or choose a sheet that is tested.',
+      },
+    ),
+  );
+}
+
+function checkSheet(sheet: Sheet, shop: Shop, router: Router): readonly Finding[] {
+  const need: Need = {
+    what: `a sheet of ${mm(sheet.thickness)}`,
+    kinds: ['flat'],
+    most: THICKEST,
+    deep: sheet.thickness + router.intoSpoilboard,
+    path: sheet.path,
+  };
+  return checkNeed(need, shop, router);
+}

@@ -1,0 +1,95 @@
+/**
+ * Reads a shop file and the shop files it includes.
+ *
+ * In: text and name of the file, and a way to read others by name. Out: one shop with every default filled in, or every
+ * mistake of all files. Lists (machines, tools, stock, keepOuts) are put one after the other, included files first; of
+ * a value that is given more than once, the last counts, so a file has the last word over what it includes.
+ */
+import { hasErrors } from '../report/collect.ts';
+import type { Outcome, Place } from '../report/finding.ts';
+import { checkShop } from './checkShop.ts';
+import { gatherShopFiles, type ReadFile, type ShopFile } from './includes.ts';
+import { type Loaded, placeFindings } from './loaded.ts';
+import { startFill } from './resolve/fill.ts';
+import { resolveShop } from './resolve/shop.ts';
+import type { GivenShop } from './schema/shop.ts';
+import type { Shop } from './types.ts';
+import { canonical } from './yaml/fieldPath.ts';
+import type { YamlFile } from './yaml/readYaml.ts';
+
+/** Reads, joins, checks and completes a shop. `read` gets names as seen from where `file` was named. */
+export function loadShop(text: string, file: string, read: ReadFile): Outcome<Loaded<Shop>> {
+  const { files, findings } = gatherShopFiles(text, file, read);
+  if (hasErrors(findings)) return { ok: false, findings };
+  const fill = startFill();
+  const shop = resolveShop(mergeShops(files.map(givenOf)), fill);
+  const place = placeIn(files);
+  const all = [...findings, ...placeFindings(checkShop(shop), place)];
+  if (hasErrors(all)) return { ok: false, findings: all };
+  const root = files.at(-1);
+  const sources = [...(root === undefined ? [] : [root]), ...files.slice(0, -1)].map(({ yaml }) => ({
+    name: yaml.file,
+    text: yaml.text,
+  }));
+  return { ok: true, value: { value: shop, file, sources, place, defaults: fill.filled }, findings: all };
+}
+
+function givenOf({ yaml, given }: ShopFile): GivenShop {
+  if (given === null) throw new Error(`no findings, yet nothing read: ${yaml.file}`);
+  return given;
+}
+
+const LISTS = ['machines', 'tools', 'stock', 'keepOuts'] as const;
+
+/** Lists one after the other; of everything else the last that is given. */
+export function mergeShops(shops: readonly GivenShop[]): GivenShop {
+  return shops.reduce<GivenShop>(
+    (merged, shop) => ({
+      ...merged,
+      ...shop,
+      machines: [...(merged.machines ?? []), ...(shop.machines ?? [])],
+      tools: [...(merged.tools ?? []), ...(shop.tools ?? [])],
+      stock: [...(merged.stock ?? []), ...(shop.stock ?? [])],
+      keepOuts: [...(merged.keepOuts ?? []), ...(shop.keepOuts ?? [])],
+      allowances: { ...merged.allowances, ...shop.allowances },
+      holding: { ...merged.holding, ...shop.holding },
+      work: { ...merged.work, ...shop.work },
+    }),
+    {},
+  );
+}
+
+interface Origin {
+  readonly yaml: YamlFile;
+  readonly path: string;
+}
+
+/** Where a field of the joined shop stands: in its own file, under its own number there. */
+function placeIn(files: readonly ShopFile[]): (path: string) => Place {
+  return (path) => {
+    const exact = canonical(path);
+    const { yaml, path: own } = originOf(exact, files);
+    return { ...yaml.place(own), path: exact };
+  };
+}
+
+function originOf(path: string, files: readonly ShopFile[]): Origin {
+  const item = /^(\w+)\[(\d+)\](.*)$/.exec(path);
+  const [, key = '', number = '', rest = ''] = item ?? [];
+  const list = LISTS.find((name) => name === key);
+  if (list !== undefined) {
+    let index = Number(number);
+    for (const { yaml, given } of files) {
+      const count = given?.[list]?.length ?? 0;
+      if (index < count) return { yaml, path: `${list}[${index}]${rest}` };
+      index -= count;
+    }
+  }
+  const top = path.split(/[.[]/)[0] ?? '';
+  const giving =
+    files.findLast(({ yaml }) => yaml.has(path)) ??
+    files.findLast(({ yaml }) => yaml.has(top)) ??
+    files.at(-1);
+  if (giving === undefined) throw new Error('a shop without a file');
+  return { yaml: giving.yaml, path };
+}
