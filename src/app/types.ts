@@ -4,7 +4,7 @@
  */
 import type { Intent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
-import type { Proof } from '../verify/removal/types.ts';
+import type { Proof } from '../verify/removal/proof.ts';
 
 export type Role =
   | 'program'
@@ -30,6 +30,7 @@ export interface OutputFile {
 /** A program as written, what it was meant to do, and what reading it back showed. */
 export interface ProvenProgram {
   readonly path: string;
+  readonly intentPath: string;
   readonly job: Job;
   readonly text: string;
   readonly intent: Intent;
@@ -41,4 +42,11 @@ export interface SourceText {
   /** As the person named it, without a machine's folders. */
   readonly path: string;
   readonly text: string;
+}
+
+/** The two files a job is made from, and how to get at files that the shop file includes. */
+export interface JobSources {
+  readonly profile: SourceText;
+  readonly shop: SourceText;
+  readonly readInclude: (name: string) => string | null;
 }

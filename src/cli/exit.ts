@@ -11,10 +11,12 @@ export const EXIT = {
   io: 74,
 } as const;
 
+export type Code = (typeof EXIT)[keyof typeof EXIT];
+
 /** Ends a command with a code and words for a person; thrown anywhere in the shell, caught in main alone. */
 export class CommandFailure extends Error {
   constructor(
-    readonly code: (typeof EXIT)[keyof typeof EXIT],
+    readonly code: Code,
     message: string,
   ) {
     super(message);

@@ -32,12 +32,11 @@ export function readBytes(path: string, what: string): Uint8Array {
   }
 }
 
-/** Text of a file beside another, or null when it is not there. */
-export function readBeside(path: string, name: string): string | null {
+/** Text of a file that another one names, or null when it cannot be read; who named it says so, with the line. */
+export function readOptional(path: string): string | null {
   try {
-    return readFileSync(join(dirname(path), name), 'utf8');
+    return readFileSync(path, 'utf8');
   } catch {
-    // The caller says which file named it and at what line; that it is missing is all it needs to know.
     return null;
   }
 }

@@ -2,7 +2,7 @@
 import type * as z from 'zod';
 import { errorFinding, type FindingDetails } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
-import type { IssueParams } from './schema/fields.ts';
+import { type IssueParams, MISSING } from './schema/fields.ts';
 import { didYouMean, nearestName } from './suggest.ts';
 import { childOf, joinPath, parentOf } from './yaml/fieldPath.ts';
 import type { YamlFile } from './yaml/readYaml.ts';
@@ -62,11 +62,11 @@ function unknownKeys(issue: z.core.$ZodIssueUnrecognizedKeys, yaml: YamlFile): F
 function missingKey(issue: Issue, path: string, yaml: YamlFile): Finding {
   const parent = parentOf(path);
   const key = path.slice(parent === '' ? 0 : parent.length + 1);
-  const said = issue.code === 'custom' && paramsOf(issue).code === 'missing-key' ? issue.message : '';
+  const isTold = issue.code === 'custom' && paramsOf(issue).code === 'missing-key' && issue.message !== MISSING;
   const allowed = allowedBy(issue);
   return errorFinding(
     'missing-key',
-    said === '' ? `"${key}" is missing${parent === '' ? '' : ` in ${parent}`}.` : said,
+    isTold ? issue.message : `"${key}" is missing${parent === '' ? '' : ` in ${parent}`}.`,
     {
       where: { ...yaml.placeOfKey(parent), path },
       ...(allowed === undefined ? {} : { allowed }),

@@ -43,20 +43,17 @@ const LISTS = ['machines', 'tools', 'stock', 'keepOuts'] as const;
 
 /** Lists one after the other; of everything else the last that is given. */
 export function mergeShops(shops: readonly GivenShop[]): GivenShop {
-  return shops.reduce<GivenShop>(
-    (merged, shop) => ({
-      ...merged,
-      ...shop,
-      machines: [...(merged.machines ?? []), ...(shop.machines ?? [])],
-      tools: [...(merged.tools ?? []), ...(shop.tools ?? [])],
-      stock: [...(merged.stock ?? []), ...(shop.stock ?? [])],
-      keepOuts: [...(merged.keepOuts ?? []), ...(shop.keepOuts ?? [])],
-      allowances: { ...merged.allowances, ...shop.allowances },
-      holding: { ...merged.holding, ...shop.holding },
-      work: { ...merged.work, ...shop.work },
-    }),
-    {},
-  );
+  const last: GivenShop = Object.assign({}, ...shops);
+  return {
+    ...last,
+    machines: shops.flatMap((shop) => shop.machines ?? []),
+    tools: shops.flatMap((shop) => shop.tools ?? []),
+    stock: shops.flatMap((shop) => shop.stock ?? []),
+    keepOuts: shops.flatMap((shop) => shop.keepOuts ?? []),
+    allowances: Object.assign({}, ...shops.map((shop) => shop.allowances)),
+    holding: Object.assign({}, ...shops.map((shop) => shop.holding)),
+    work: Object.assign({}, ...shops.map((shop) => shop.work)),
+  };
 }
 
 interface Origin {

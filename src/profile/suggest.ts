@@ -2,14 +2,14 @@
 import leven from 'leven';
 
 /**
- * The known name nearest to what was written, or null when none is near: at most a third of its letters wrong, and
- * never more than three. Capitals, hyphens and blanks do not count as wrong.
+ * The known name nearest to what was written, or null when none is near: at most a third of its letters wrong
+ * (rounded up), and never more than three. Capitals, hyphens and blanks do not count as wrong.
  */
 export function nearestName(written: string, known: readonly string[]): string | null {
   const plain = bare(written);
   const ranked = known
     .map((name) => ({ name, distance: leven(plain, bare(name), { maxDistance: 4 }) }))
-    .filter(({ name, distance }) => distance <= Math.min(3, Math.floor(bare(name).length / 3)))
+    .filter(({ name, distance }) => distance <= Math.min(3, Math.ceil(bare(name).length / 3)))
     .sort((a, b) => a.distance - b.distance);
   return ranked[0]?.name ?? null;
 }

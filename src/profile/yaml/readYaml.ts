@@ -59,6 +59,7 @@ export function readYaml(text: string, file: string, source: Source): YamlFile {
   const findings: Finding[] = [...syntax.findings];
   const state: Walk = { text, entries: walk, findings, at, anchors: new Map(), count: 0 };
   const data = document.contents === null ? undefined : readNode(document.contents, '', 0, state);
+  if (findings.some(isSizeFinding)) return describe({ text, file, source, findings: findings.filter(isSizeFinding) });
   return describe({ text, file, source, findings, data, entries: walk, at, brokenFrom: syntax.brokenFrom });
 }
 
@@ -194,8 +195,10 @@ function noteEmpty(path: string, offset: number, walk: Walk): null {
   return null;
 }
 
+const isSizeFinding = (finding: Finding): boolean => finding.code === 'too-much';
+
 function refuseSize(offset: number, walk: Walk): null {
-  if (!walk.findings.some((finding) => finding.code === 'too-much')) {
+  if (!walk.findings.some(isSizeFinding)) {
     walk.findings.push(
       errorFinding('too-much', 'The file nests or repeats too much to be a profile.', {
         where: walk.at(offset),

@@ -54,8 +54,9 @@ export interface SyntaxFindings {
 
 /** What the YAML reader complained about. */
 export function syntaxFindings(document: Document, at: (offset: number) => Place): SyntaxFindings {
-  const mistakes = [...document.errors, ...document.warnings].slice(0, MOST_MISTAKES);
-  const findings = mistakes.map((mistake) => syntaxFinding(mistake, at));
+  const findings = withoutEchoes(document, at)
+    .slice(0, MOST_MISTAKES)
+    .map((mistake) => syntaxFinding(mistake, at));
   const lines = document.errors.map((mistake) => at(mistake.pos[0]).line ?? 1);
   if (document.directives?.yaml.version === '1.1') {
     findings.push(
@@ -70,6 +71,15 @@ export function syntaxFindings(document: Document, at: (offset: number) => Place
     );
   }
   return { findings, brokenFrom: lines.length === 0 ? null : Math.min(...lines) };
+}
+
+/** The first mistake of each line; a tab upsets all that follows, so then the tabs alone. */
+function withoutEchoes(document: Document, at: (offset: number) => Place): YAMLError[] {
+  const all: YAMLError[] = [...document.errors, ...document.warnings];
+  const tabs = all.filter((mistake) => mistake.code === 'TAB_AS_INDENT');
+  const kept = tabs.length > 0 ? tabs : all;
+  const lines = kept.map((mistake) => at(mistake.pos[0]).line);
+  return kept.filter((_, i) => lines.indexOf(lines[i]) === i);
 }
 
 function syntaxFinding(mistake: YAMLError, at: (offset: number) => Place): Finding {

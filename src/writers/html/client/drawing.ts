@@ -4,7 +4,7 @@
  * Line types after ISO 128-2 (numbers from memory): edges continuous wide, dimensions continuous narrow, centre lines
  * long-dashed dotted, the stock before cutting long-dashed double-dotted. Widths are in pixels of the page.
  */
-export const DRAWING_SCRIPT = String.raw`
+export const DRAWING_SCRIPT = `
 var WIDE = 2;
 var NARROW = 0.9;
 var LINE_TYPES = {

@@ -4,7 +4,7 @@
  * The pieces of this folder are text, joined by `script.ts` and run by the reader's browser: so they are the same bytes
  * however the program around them is bundled. Plain JavaScript, checked by TypeScript in the tests.
  */
-export const MOVES_SCRIPT = String.raw`
+export const MOVES_SCRIPT = `
 var DIGITS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/';
 /** Heaviest of the line weights a cut is drawn with; 0 is a feed move that cuts nothing. */
 var HEAVIEST = 6;

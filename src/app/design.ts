@@ -1,0 +1,34 @@
+import { layOut } from '../layout/layOut.ts';
+import type { Layout } from '../layout/types.ts';
+import { type Plan, planJobs } from '../machining/planJobs.ts';
+import { makeParts, piecesOf } from '../parts/makeParts.ts';
+import type { Part, Piece } from '../parts/types.ts';
+import type { Finding, Outcome } from '../report/finding.ts';
+import { type LoadedJob, loadJob, placeInFiles } from './load.ts';
+import type { JobSources } from './types.ts';
+
+/** Everything decided before a move is made. */
+export interface Design extends LoadedJob {
+  readonly layout: Layout;
+  readonly parts: readonly Part[];
+  readonly pieces: readonly Piece[];
+  readonly plan: Plan;
+}
+
+/** Reads both files, lays the instrument out, makes its parts and plans who makes what; or all reasons why not. */
+export function design(sources: JobSources): Outcome<Design> {
+  const loaded = loadJob(sources);
+  if (!loaded.ok) return loaded;
+  const job = loaded.value;
+  const instrument = job.instrument.value;
+  const layout = layOut(instrument);
+  const found = [...loaded.findings, ...placeInFiles(layout.findings, job)];
+  if (!layout.ok) return { ok: false, findings: found };
+  const shop = job.shop.value;
+  const parts = makeParts(instrument, layout.value, { allowances: shop.allowances });
+  const plan = planJobs(parts, shop);
+  const findings: Finding[] = [...found, ...placeInFiles(plan.findings, job)];
+  if (!plan.ok) return { ok: false, findings };
+  const pieces = piecesOf(instrument, parts);
+  return { ok: true, value: { ...job, layout: layout.value, parts, pieces, plan: plan.value }, findings };
+}

@@ -1,0 +1,128 @@
+import type { HandStep, Job } from '../machining/types.ts';
+import type { Part } from '../parts/types.ts';
+import type { Loaded } from '../profile/loaded.ts';
+import type { Instrument, Shop } from '../profile/types.ts';
+import { sha256 } from './hash.ts';
+import type { OutputFile, ProvenProgram } from './types.ts';
+import { VERSION } from './version.ts';
+
+interface ManifestInput {
+  readonly instrument: Loaded<Instrument>;
+  readonly shop: Loaded<Shop>;
+  readonly files: readonly OutputFile[];
+  readonly programs: readonly ProvenProgram[];
+  readonly parts: readonly Part[];
+  readonly handSteps: readonly HandStep[];
+}
+
+/** `manifest.json`: every file by hash, every program with its proof and its intent, every feature with who makes it. */
+export function writeManifest(input: ManifestInput): string {
+  const manifest = {
+    nutline: VERSION,
+    format: 1,
+    instrument: input.instrument.value.name,
+    units: 'mm',
+    profile: sourceOf(input.instrument),
+    shop: {
+      ...sourceOf(input.shop),
+      includes: input.shop.sources.slice(1).map((s) => ({ path: s.name, sha256: sha256(s.text) })),
+    },
+    files: input.files.map((f) => ({
+      path: f.path,
+      role: f.role,
+      part: f.part,
+      operation: f.operation,
+      sha256: sha256(f.bytes),
+      bytes: f.bytes.length,
+    })),
+    programs: input.programs.map(programEntry),
+    features: featureEntries(input),
+  };
+  return `${JSON.stringify(manifest, null, 1)}\n`;
+}
+
+function sourceOf(loaded: Loaded<unknown>): { path: string; sha256: string } {
+  return { path: loaded.file, sha256: sha256(loaded.sources[0]?.text ?? '') };
+}
+
+function programEntry(program: ProvenProgram): object {
+  const { job, proof, intent } = program;
+  return {
+    path: program.path,
+    part: job.part.id,
+    operation: job.operation,
+    machine: job.machine.id,
+    tool: { id: intent.tool.id, kind: intent.tool.kind, diameter: intent.tool.diameter },
+    workZero: job.setup.workZero,
+    stock: stockBox(job),
+    clearHeight: intent.limits.clearHeight,
+    cutLength: proof.cutLength,
+    rapidLength: proof.rapidLength,
+    minutes: proof.minutes,
+    proof: {
+      passed: proof.passed,
+      tolerance: toleranceOf(program),
+      maxOvercut: proof.maxOvercut,
+      maxUndercut: proof.maxUndercut,
+      checks: proof.checks,
+    },
+    intent: { path: program.intentPath, sha256: sha256(program.intentText) },
+  };
+}
+
+/** The largest wall or floor tolerance any cut of the program is proven to, mm. */
+export function toleranceOf(program: ProvenProgram): number {
+  return Math.max(
+    ...program.intent.cuts.flatMap(({ tolerance: t }) => [
+      t.wallOver,
+      t.wallUnder,
+      t.floorDeep,
+      t.floorShallow,
+    ]),
+  );
+}
+
+function stockBox(job: Job): { x: [number, number]; y: [number, number]; z: [number, number] } {
+  const xs = job.setup.stock.region.outer.map((v) => v.x);
+  const ys = job.setup.stock.region.outer.map((v) => v.y);
+  return {
+    x: [Math.min(...xs), Math.max(...xs)],
+    y: [Math.min(...ys), Math.max(...ys)],
+    z: [job.setup.stock.bottom, 0],
+  };
+}
+
+interface FeatureEntry {
+  readonly id: string;
+  readonly part: string;
+  readonly kind: string;
+  readonly madeBy: readonly string[];
+}
+
+function featureEntries(input: ManifestInput): FeatureEntry[] {
+  const makers = makersOf(
+    input.programs.map((p) => p.job),
+    input.handSteps,
+  );
+  const drawn = input.parts.flatMap((part) =>
+    part.features.map((f) => ({ id: f.id, part: part.id, kind: f.kind as string })),
+  );
+  const known = new Set(drawn.map((f) => f.id));
+  const marks = input.programs.flatMap(({ job }) =>
+    job.operations
+      .filter((o) => !known.has(o.feature))
+      .map((o) => ({ id: o.feature, part: job.part.id, kind: 'line' })),
+  );
+  return [...drawn, ...marks].map((f) => ({ ...f, madeBy: makers.get(f.id) ?? [] }));
+}
+
+/** Which programs and hand steps make each feature. */
+export function makersOf(jobs: readonly Job[], handSteps: readonly HandStep[]): Map<string, string[]> {
+  const makers = new Map<string, string[]>();
+  const add = (feature: string, maker: string): void => {
+    makers.set(feature, [...(makers.get(feature) ?? []), maker]);
+  };
+  for (const job of jobs) for (const o of job.operations) add(o.feature, job.program);
+  for (const step of handSteps) for (const feature of step.features) add(feature, `hand:${step.step}`);
+  return makers;
+}

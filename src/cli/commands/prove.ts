@@ -1,0 +1,72 @@
+import { existsSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { proofText } from '../../app/proofText.ts';
+import { proveAgainst } from '../../app/proveFile.ts';
+import { type Code, CommandFailure, EXIT } from '../exit.ts';
+import { readBytes, readInput, shownPath } from '../files.ts';
+import type { Words } from '../run.ts';
+
+/** `nutline prove`: reads a program back and holds it against its intent. */
+export function proveFile(words: Words): Code {
+  const file = words.file ?? '';
+  const bytes = readBytes(file, 'The program');
+  const intentPath = words.intent ?? findIntent(file);
+  const result = proveAgainst(bytes, readInput(intentPath, 'The intent file'));
+  if (!result.ok) {
+    throw new CommandFailure(
+      EXIT.badInput,
+      `${shownPath(intentPath)} is not an intent file:\n${result.problems.map((p) => `  ${p}`).join('\n')}`,
+    );
+  }
+  const { proof, program, intentSha256 } = result;
+  if (words.json) {
+    const { passed, checks, refusals } = proof;
+    process.stdout.write(`${JSON.stringify({ passed, program, intentSha256, checks, refusals }, null, 1)}\n`);
+  } else {
+    process.stdout.write(proofText(shownPath(file), proof));
+  }
+  return proof.passed ? EXIT.done : EXIT.refused;
+}
+
+/** The intent named for this program in the manifest of a folder above it. */
+function findIntent(file: string): string {
+  let folder = dirname(resolve(file));
+  for (;;) {
+    const manifest = join(folder, 'manifest.json');
+    if (existsSync(manifest)) return intentIn(manifest, relative(folder, resolve(file)));
+    const above = dirname(folder);
+    if (above === folder) break;
+    folder = above;
+  }
+  throw new CommandFailure(
+    EXIT.missingInput,
+    `No manifest.json lies in a folder above ${shownPath(file)}; name the program's intent file with --intent.`,
+  );
+}
+
+interface ManifestPrograms {
+  readonly programs?: readonly { readonly path?: unknown; readonly intent?: { readonly path?: unknown } }[];
+}
+
+function intentIn(manifest: string, below: string): string {
+  const wanted = below.split(sep).join('/');
+  const entry = readManifest(manifest).programs?.find((p) => p.path === wanted);
+  const path = entry?.intent?.path;
+  if (typeof path === 'string') return join(dirname(manifest), path);
+  throw new CommandFailure(
+    EXIT.missingInput,
+    `${shownPath(manifest)} names no program ${wanted}; name its intent file with --intent.`,
+  );
+}
+
+function readManifest(path: string): ManifestPrograms {
+  try {
+    return JSON.parse(readInput(path, 'The manifest')) as ManifestPrograms;
+  } catch (error) {
+    if (error instanceof CommandFailure) throw error;
+    throw new CommandFailure(
+      EXIT.badInput,
+      `${shownPath(path)} is not JSON; name the intent file with --intent.`,
+    );
+  }
+}

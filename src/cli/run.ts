@@ -1,0 +1,127 @@
+import yargs, { type Argv } from 'yargs';
+import { VERSION } from '../app/version.ts';
+import { type Code, CommandFailure, EXIT } from './exit.ts';
+
+/** What a command's words came to. Every command has these; each uses its own. */
+export interface Words {
+  readonly profile?: string | undefined;
+  readonly file?: string | undefined;
+  readonly shop?: string | undefined;
+  readonly out?: string | undefined;
+  readonly intent?: string | undefined;
+  readonly json?: boolean | undefined;
+  readonly explain?: boolean | undefined;
+}
+
+/** Runs one command line; the answer is the exit code. Only here are failures turned into words on the screen. */
+export async function run(words: readonly string[]): Promise<Code> {
+  let code: Code = EXIT.done;
+  const parser = commands((result) => {
+    code = result;
+  });
+  try {
+    await parser.parseAsync([...words]);
+    return code;
+  } catch (error) {
+    return fail(error);
+  }
+}
+
+function fail(error: unknown): Code {
+  if (error instanceof CommandFailure) {
+    process.stderr.write(`nutline: ${error.message}\n`);
+    return error.code;
+  }
+  const text = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  process.stderr.write(
+    `nutline: this is a fault of the tool, not of your files. Nothing was written.\n${text}\n`,
+  );
+  return EXIT.ourFault;
+}
+
+function commands(finish: (code: Code) => void): Argv {
+  const profile = (y: Argv): Argv =>
+    y.positional('profile', {
+      type: 'string',
+      describe: 'the instrument, a YAML file; the bundled parlour when left out',
+    });
+  const shop = { type: 'string', describe: 'the shop file; the bundled home shop when left out' } as const;
+  const json = { type: 'boolean', describe: 'print JSON for a script' } as const;
+  return yargs()
+    .scriptName('nutline')
+    .usage(
+      '$0 COMMAND [OPTIONS]\n\nFrom one instrument profile and one shop file to proven programs, drawings and cut lists.',
+    )
+    .command(
+      'make [profile]',
+      'make every program, drawing and list of an instrument, prove them, and write them',
+      (y) =>
+        profile(y)
+          .option('shop', shop)
+          .option('out', { type: 'string', describe: 'folder to write into', default: 'out' })
+          .option('json', json)
+          .example('$0 make my-guitar.yaml --shop my-shop.yaml', 'writes out/my-guitar/'),
+      async (argv) => finish(await (await import('./commands/make.ts')).make(argv as Words)),
+    )
+    .command(
+      'check [profile]',
+      'read an instrument and a shop file and say all that is wrong with them',
+      (y) =>
+        profile(y)
+          .option('shop', shop)
+          .option('explain', { type: 'boolean', describe: 'list every value that was filled in, and why' })
+          .option('json', json)
+          .example('$0 check my-guitar.yaml --explain', 'shows the defaults as well'),
+      async (argv) => finish(await (await import('./commands/check.ts')).check(argv as Words)),
+    )
+    .command(
+      'sheet [profile]',
+      'print the bench sheet: slots, markers, holes, with the datum of every column',
+      (y) =>
+        profile(y).option('json', json).example('$0 sheet my-guitar.yaml > bench.txt', 'a sheet to print'),
+      async (argv) => finish(await (await import('./commands/sheet.ts')).sheet(argv as Words)),
+    )
+    .command(
+      'prove <file>',
+      'read a program back and prove it against what it was meant to do, also after editing it',
+      (y) =>
+        y
+          .positional('file', { type: 'string', describe: 'the program', demandOption: true })
+          .option('intent', {
+            type: 'string',
+            describe: 'its intent file; found through manifest.json when left out',
+          })
+          .option('json', json)
+          .example('$0 prove out/tarn-parlour/programs/fingerboard-slots.nc', 'says what it found'),
+      async (argv) => finish(await (await import('./commands/prove.ts')).proveFile(argv as Words)),
+    )
+    .command(
+      'cutlist [profile]',
+      'print what to saw from which stock',
+      (y) =>
+        profile(y)
+          .option('shop', shop)
+          .option('json', json)
+          .example('$0 cutlist my-guitar.yaml', 'a list to saw from'),
+      async (argv) => finish(await (await import('./commands/cutlist.ts')).cutlist(argv as Words)),
+    )
+    .demandCommand(1, 'Name a command.')
+    .strict()
+    .recommendCommands()
+    .version(VERSION)
+    .alias('version', 'v')
+    .help()
+    .alias('help', 'h')
+    .wrap(100)
+    .exitProcess(false)
+    .fail((message, error, instance) => {
+      if (error) throw error;
+      throw new CommandFailure(EXIT.usage, `${message}\n\n${usageOf(instance)}`);
+    });
+}
+
+function usageOf(instance: unknown): string {
+  const help = instance as { help?: () => unknown };
+  const text = typeof help.help === 'function' ? help.help() : '';
+  return typeof text === 'string' ? text : 'See nutline --help.';
+}

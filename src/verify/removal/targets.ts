@@ -1,0 +1,87 @@
+/** The cuts of an intent file, ready to be measured against. */
+import type { Intent, IntentCut } from '../../intent/types.ts';
+import { type Box, joinBoxes } from './prim.ts';
+import { edgesOf, type Region, regionOf, signedArea } from './rings.ts';
+import type { Tool } from './tool.ts';
+
+interface TargetBase {
+  readonly cut: IntentCut;
+  /** Box of all that this cut may touch. */
+  readonly box: Box;
+  readonly mayCut: Region | null;
+  readonly mayRemain: Region | null;
+}
+
+/** Clears a region down to a floor. */
+export interface RegionTarget extends TargetBase {
+  readonly kind: 'region' | 'drill';
+  readonly region: Region;
+}
+
+/** Cuts along a ring on the side that is not kept. */
+export interface SeparateTarget extends TargetBase {
+  readonly kind: 'separate';
+  readonly ring: Region;
+  /** What the ring encloses is kept (a part); else what lies outside it (an opening). */
+  readonly keepsInside: boolean;
+}
+
+/** Marks a line. */
+export interface LineTarget extends TargetBase {
+  readonly kind: 'line';
+  readonly points: readonly (readonly [number, number])[];
+}
+
+export type Target = RegionTarget | SeparateTarget | LineTarget;
+
+/** A cut made measurable, or in words why it cannot be proven. */
+export function targetOf(cut: IntentCut, intent: Intent, tool: Tool): Target | string {
+  const base = {
+    cut,
+    mayCut: cut.mayCut === null ? null : regionOf(cut.mayCut.region),
+    mayRemain: cut.mayRemain === null ? null : regionOf(cut.mayRemain.region),
+  };
+  const problem = unprovable(cut, intent, tool);
+  if (problem !== null) return problem;
+  if (cut.kind === 'line') {
+    const points = cut.line ?? [];
+    return { ...base, kind: 'line', points, box: boxOfPoints(points) };
+  }
+  if (cut.kind === 'separate') {
+    const ring = regionOf(cut.keep ?? []);
+    const keepsInside = signedArea(edgesOf(cut.keep?.[0] ?? [])) > 0;
+    return { ...base, kind: 'separate', ring, keepsInside, box: ring.box };
+  }
+  const region = regionOf(cut.region ?? []);
+  const box = base.mayCut === null ? region.box : joinBoxes(region.box, base.mayCut.box);
+  return { ...base, kind: cut.kind === 'drill' ? 'drill' : 'region', region, box };
+}
+
+function unprovable(cut: IntentCut, intent: Intent, tool: Tool): string | null {
+  const beam = tool.kind === 'beam';
+  if (cut.kind === 'surface') return 'cut kind not provable yet: surface';
+  if (cut.kind === 'line') {
+    if (!beam) return 'cut kind not provable yet: a line by a cutter';
+    return (cut.line?.length ?? 0) < 2 ? 'a line of fewer than two points' : beamSays(cut);
+  }
+  if (cut.kind === 'separate') {
+    if (cut.keep?.length !== 1) return 'a separate cut without exactly one kept ring';
+    if (beam) return cut.tabs.length > 0 ? 'cut kind not provable yet: tabs left by a beam' : beamSays(cut);
+    return cut.floor.kind === 'plane' && intent.stock.top.kind === 'plane'
+      ? null
+      : 'cut kind not provable yet: separating a curved blank';
+  }
+  if (beam) return `cut kind not provable yet: ${cut.kind} by a beam`;
+  if (cut.region === null || cut.region.length === 0) return `a ${cut.kind} cut without a region`;
+  return cut.kind === 'drill' && tool.kind !== 'drill' ? 'a hole to be drilled by a tool that is no drill' : null;
+}
+
+function beamSays(cut: IntentCut): string | null {
+  return cut.beam === null ? 'a beam cut without its power, feed and passes' : null;
+}
+
+function boxOfPoints(points: readonly (readonly [number, number])[]): Box {
+  const xs = points.map((p) => p[0]);
+  const ys = points.map((p) => p[1]);
+  return { minX: Math.min(...xs), maxX: Math.max(...xs), minY: Math.min(...ys), maxY: Math.max(...ys) };
+}

@@ -1,0 +1,138 @@
+import type { Layout } from '../../layout/types.ts';
+import type { Feature, Part } from '../../parts/types.ts';
+import type { Instrument } from '../../profile/types.ts';
+import { inchesFromMm } from '../../units/convert.ts';
+import { type CsvCell, type CsvColumn, writeTable } from './table.ts';
+
+/** One hole to drill, millimetres; y as in the layout. */
+interface Hole {
+  readonly id: string;
+  readonly what: string;
+  /** The face it is drilled from. */
+  readonly from: string;
+  readonly x: number;
+  readonly y: number;
+  /** Of a hole in an edge: its centre below the top of the blank. */
+  readonly below: number | null;
+  readonly diameter: number;
+  readonly depth: number;
+  readonly through: boolean;
+}
+
+/**
+ * Every round hole of the instrument as a table: index pins, face marker pockets, side markers, bridge pins. Each length in
+ * millimetres (3 decimals) and again in inches (4 decimals); the heads say what it is measured from.
+ * @example writeDrillCsv(layout, makeParts(instrument, layout, settings), instrument)
+ */
+export function writeDrillCsv(layout: Layout, parts: readonly Part[], instrument: Instrument): string {
+  const holes = holesOf(layout, parts, instrument);
+  return writeTable(
+    columnsOf(instrument),
+    holes.map((hole) => rowOf(hole, layout)),
+  );
+}
+
+function columnsOf(instrument: Instrument): CsvColumn[] {
+  const side = instrument.hand === 'left' ? 'bass' : 'treble';
+  const lengths = [
+    'x along the centreline from the nut face, toward the bridge',
+    'x along the centreline from scale zero, toward the bridge',
+    `y square to the centreline, positive toward the ${side} side`,
+    'centre below the top of the blank (holes in an edge only)',
+    'diameter',
+    'depth from the face it is drilled from',
+  ];
+  return [
+    { head: 'id' },
+    { head: 'what' },
+    { head: 'drilled from' },
+    ...lengths.map((head) => ({ head: `${head} (mm)`, decimals: 3 })),
+    ...lengths.map((head) => ({ head: `${head} (in)`, decimals: 4 })),
+    { head: 'through' },
+  ];
+}
+
+function rowOf(hole: Hole, layout: Layout): CsvCell[] {
+  const lengths = [hole.x - layout.nutFace, hole.x, hole.y, hole.below, hole.diameter, hole.depth];
+  const inches = lengths.map((mm) => (mm === null ? null : inchesFromMm(mm)));
+  return [hole.id, hole.what, hole.from, ...lengths, ...inches, hole.through ? 'yes' : 'no'];
+}
+
+function holesOf(layout: Layout, parts: readonly Part[], instrument: Instrument): Hole[] {
+  const features = new Map(parts.flatMap((p) => p.features.map((f) => [f.id, f] as const)));
+  return [
+    ...layout.indexPins.map((pin) => indexPin(pin.id, features)),
+    ...layout.faceMarkers.map((marker) => faceMarker(marker, features, instrument)),
+    ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features)),
+    ...layout.strings.map((string) => bridgePin(string, instrument)),
+  ];
+}
+
+function indexPin(id: string, features: ReadonlyMap<string, Feature>): Hole {
+  const feature = features.get(id);
+  if (feature?.kind !== 'hole') throw new Error(`no hole ${id} in any part`);
+  return {
+    id,
+    what: 'index pin',
+    from: 'top of the blank',
+    x: feature.at[0],
+    y: feature.at[1],
+    below: null,
+    diameter: feature.diameter,
+    depth: feature.depth,
+    through: feature.through,
+  };
+}
+
+/** A pocket is as much wider than its marker as the profile's clearance says. */
+function faceMarker(
+  marker: Layout['faceMarkers'][number],
+  features: ReadonlyMap<string, Feature>,
+  instrument: Instrument,
+): Hole {
+  const feature = features.get(marker.id);
+  if (feature?.kind !== 'pocket') throw new Error(`no pocket ${marker.id} in any part`);
+  return {
+    id: marker.id,
+    what: `face marker, ${instrument.faceMarkers.material}`,
+    from: 'top of the blank',
+    x: marker.at[0],
+    y: marker.at[1],
+    below: null,
+    diameter: marker.diameter + instrument.faceMarkers.clearance,
+    depth: -feature.floor.z,
+    through: false,
+  };
+}
+
+function sideMarker(id: string, features: ReadonlyMap<string, Feature>): Hole {
+  const feature = features.get(id);
+  if (feature?.kind !== 'edge hole') throw new Error(`no edge hole ${id} in any part`);
+  const [x, y, z] = feature.at;
+  return {
+    id,
+    what: 'side marker',
+    from: 'bass edge of the finished board',
+    x,
+    y,
+    below: -z,
+    diameter: feature.diameter,
+    depth: feature.depth,
+    through: false,
+  };
+}
+
+function bridgePin(string: Layout['strings'][number], instrument: Instrument): Hole {
+  const { drill, through } = instrument.bridge.pins;
+  return {
+    id: `bridge-pin-${string.position}`,
+    what: `bridge pin, string ${string.position} (${string.pitch})`,
+    from: 'face of the bridge',
+    x: string.pin[0],
+    y: string.pin[1],
+    below: null,
+    diameter: drill,
+    depth: through,
+    through: true,
+  };
+}

@@ -1,0 +1,102 @@
+import { escapeXml } from '../svg/xml.ts';
+import { PREVIEW_SCRIPT } from './client/script.ts';
+import { cautionList, htmlDocument, paragraphs } from './document.ts';
+import { embedJson } from './embed.ts';
+import { SCRIPT_HASH } from './hashes.ts';
+import { SHEET, STEPPING } from './sheet.ts';
+import type { PreviewInput, PreviewProgram, PreviewRing } from './types.ts';
+
+/**
+ * One self-contained page that shows every written program as a drawing, to be looked at before cutting.
+ * It loads nothing and works from a file. Millimetres, with a switch to decimal inches.
+ */
+export function writePreview(input: PreviewInput): string {
+  const body = [
+    `<a class="skip" href="#programs">To the programs</a>`,
+    header(input.title),
+    `<main>`,
+    `<div class="head"><div>${paragraphs(input.text)}</div>${cautionList(input.cautions)}</div>`,
+    '<noscript><p>The drawings need a browser that runs scripts; the list below does not.</p></noscript>',
+    '<div class="work">',
+    `<nav aria-label="Programs in cutting order"><h2>Programs in cutting order</h2>${programList(input.programs)}</nav>`,
+    input.programs.length === 0 ? '<p>There is no program.</p>' : `<div>${SHEET}\n${STEPPING}</div>`,
+    '</div>',
+    '<div id="print-sheets"></div>',
+    '</main>',
+    `<script type="application/json" id="data">${embedJson({ programs: input.programs.map(pageData) })}</script>`,
+  ].join('\n');
+  return htmlDocument(`${input.title}: preview`, body, { text: PREVIEW_SCRIPT, hash: SCRIPT_HASH });
+}
+
+function header(title: string): string {
+  return `<header>
+<div><p class="doc">Preview of the written programs</p><h1><bdi>${escapeXml(title)}</bdi></h1></div>
+<div class="tools">
+<fieldset><legend>Lengths in</legend>
+<label><input type="radio" name="unit" value="mm" checked> mm</label>
+<label><input type="radio" name="unit" value="in"> inches</label>
+</fieldset>
+<button id="print">Print all sheets</button>
+</div>
+</header>`;
+}
+
+function programList(programs: readonly PreviewProgram[]): string {
+  return `<ol id="programs">\n${programs.map(programEntry).join('\n')}\n</ol>`;
+}
+
+function programEntry(program: PreviewProgram, index: number): string {
+  const { proof } = program;
+  const verdict = proof.passed ? 'proven' : '<span class="failed">NOT PROVEN: do not cut</span>';
+  return `<li><button data-program="${index}"><span class="count">${index + 1}</span>
+<span class="name"><bdi>${escapeXml(program.operation)}</bdi></span>
+<small><bdi>${escapeXml(program.part)}</bdi> &#183; <bdi>${escapeXml(program.path)}</bdi></small>
+<small><bdi>${escapeXml(program.machine)}</bdi> &#183; <bdi>${escapeXml(program.tool)}</bdi> &#183; ${timeWords(program.minutes)}</small>
+<small>${verdict}: overcut ${lengthCell(proof.maxOvercut)}, undercut ${lengthCell(proof.maxUndercut)}, limit ${lengthCell(proof.tolerance)}</small>
+</button></li>`;
+}
+
+function lengthCell(mm: number): string {
+  return `<span data-mm="${rounded(mm, 6)}">${mm.toFixed(3)} mm</span>`;
+}
+
+function timeWords(minutes: number): string {
+  return `${minutes.toFixed(1)} min`;
+}
+
+/** What the page's script needs of a program, numbers rounded to what a screen can show. */
+function pageData(program: PreviewProgram): object {
+  const { x, y, z } = program.stock;
+  const side = ([a, b]: readonly [number, number]) => [rounded(a, 4), rounded(b, 4)];
+  return {
+    operation: program.operation,
+    part: program.part,
+    path: program.path,
+    machine: program.machine,
+    tool: program.tool,
+    workZero: program.workZero,
+    time: timeWords(program.minutes),
+    cutBy: program.cutBy,
+    cutWidth: program.cutWidth,
+    proof: program.proof,
+    centrelineY: program.centrelineY,
+    moves: program.moves,
+    text: program.text,
+    stock: { x: side(x), y: side(y), z: side(z) },
+    outlines: program.outlines.map(roundedRing),
+    lines: program.lines.map(roundedRing),
+  };
+}
+
+function roundedRing(ring: PreviewRing): number[][] {
+  return ring.map(([x, y, bulge]) => {
+    const corner = [rounded(x, 4), rounded(y, 4)];
+    return bulge === undefined || bulge === 0 ? corner : [...corner, rounded(bulge, 6)];
+  });
+}
+
+function rounded(value: number, decimals: number): number {
+  if (!Number.isFinite(value)) throw new Error(`${value} cannot be shown`);
+  const steps = 10 ** decimals;
+  return Math.round(value * steps) / steps || 0;
+}

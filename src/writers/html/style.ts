@@ -1,0 +1,142 @@
+/**
+ * The look of the pages: a drawing sheet in one ink on one paper. Lines say by weight and dashes what they are;
+ * colours say nothing.
+ */
+export const PAGE_STYLE = `
+:root {
+  --paper: #fbf8ef;
+  --desk: #e9e4d6;
+  --ink: #1c2730;
+  --faint: #6a7078;
+  color-scheme: light dark;
+}
+@media (prefers-color-scheme: dark) {
+  :root { --paper: #161c20; --desk: #0d1114; --ink: #e4e2d8; --faint: #98a0a4; }
+}
+* { box-sizing: border-box; }
+body {
+  margin: 0;
+  background: var(--desk);
+  color: var(--ink);
+  font: 15px/1.45 system-ui, sans-serif;
+}
+.skip { position: absolute; left: -100vw; }
+.skip:focus { left: 8px; top: 8px; background: var(--paper); padding: 4px 8px; }
+header, main, footer { max-width: 1500px; margin: 0 auto; padding: 0 20px; }
+header { padding-top: 18px; display: flex; flex-wrap: wrap; gap: 8px 28px; align-items: end; }
+h1 { font-size: 26px; font-weight: 600; letter-spacing: 0.01em; margin: 0; overflow-wrap: anywhere; }
+h2 { font-size: 12px; font-weight: 600; letter-spacing: 0.09em; text-transform: uppercase; margin: 0 0 8px; }
+p { margin: 0 0 8px; max-width: 80ch; }
+a { color: inherit; text-underline-offset: 3px; }
+.doc { letter-spacing: 0.09em; text-transform: uppercase; font-size: 12px; color: var(--faint); margin: 0; }
+.tools { margin-left: auto; display: flex; gap: 16px; align-items: center; }
+fieldset { border: 0; margin: 0; padding: 0; display: flex; gap: 12px; align-items: center; }
+legend { float: left; padding: 0; margin-right: 12px; }
+button, select {
+  font: inherit;
+  color: var(--ink);
+  background: var(--paper);
+  border: 1px solid var(--ink);
+  border-radius: 0;
+  padding: 3px 10px;
+  min-height: 30px;
+}
+button { cursor: pointer; }
+button:hover { text-decoration: underline; text-underline-offset: 3px; }
+:focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
+.head { padding-top: 10px; display: grid; gap: 0 36px; grid-template-columns: repeat(auto-fit, minmax(min(100%, 380px), 1fr)); }
+.cautions { border-left: 6px double var(--ink); padding: 2px 0 2px 14px; margin: 4px 0 14px; }
+.cautions ul { margin: 0; padding-left: 18px; }
+.work { display: grid; grid-template-columns: minmax(230px, 300px) minmax(0, 1fr); gap: 20px; align-items: start; padding-bottom: 30px; }
+#programs { list-style: none; margin: 0; padding: 0; border-top: 1px solid var(--ink); }
+#programs li { border-bottom: 1px solid var(--ink); }
+#programs button {
+  display: grid;
+  grid-template-columns: 26px 1fr;
+  width: 100%;
+  text-align: left;
+  border: 0;
+  border-left: 5px solid transparent;
+  background: none;
+  padding: 8px 8px 9px;
+}
+#programs button[aria-current] { border-left-color: var(--ink); background: var(--paper); }
+#programs .count { font-variant-numeric: tabular-nums; color: var(--faint); }
+#programs .name { font-weight: 600; overflow-wrap: anywhere; }
+#programs small { display: block; grid-column: 2; color: var(--faint); overflow-wrap: anywhere; }
+#programs .failed { color: var(--ink); font-weight: 700; text-decoration: underline double; }
+.sheet { background: var(--paper); border: 1px solid var(--ink); padding: 7px; }
+.frame { border: 2.5px solid var(--ink); position: relative; }
+.frame h2 { position: absolute; margin: 8px 12px; }
+canvas { display: block; width: 100%; touch-action: none; cursor: crosshair; }
+#plan { height: 300px; }
+#section { height: 170px; }
+.below { border-top: 1px solid var(--ink); position: relative; }
+.zoom { position: absolute; right: 8px; top: 8px; display: flex; gap: 4px; }
+.title-block { display: grid; grid-template-columns: repeat(12, 1fr); border-top: 2.5px solid var(--ink); margin: 0; }
+.title-block div { grid-column: span 3; padding: 4px 10px 6px; border-right: 1px solid var(--ink); border-bottom: 1px solid var(--ink); min-width: 0; }
+.title-block .wide { grid-column: span 6; }
+.title-block dt, .place dt { font-size: 11px; color: var(--faint); }
+.title-block dd, .place dd { margin: 0; overflow-wrap: anywhere; }
+.title-block div:nth-last-child(-n+4) { border-bottom: 0; }
+.key { display: flex; flex-wrap: wrap; gap: 2px 20px; font-size: 12px; padding: 6px 10px; border-top: 1px solid var(--ink); }
+.key span { display: inline-flex; align-items: center; gap: 7px; }
+.key svg { width: 46px; height: 10px; stroke: currentColor; fill: none; }
+.steps { display: flex; flex-wrap: wrap; gap: 8px 10px; align-items: center; padding: 12px 0 8px; }
+.steps input { flex: 1 1 260px; accent-color: var(--ink); min-width: 120px; }
+#play { min-width: 76px; }
+.place { display: grid; grid-template-columns: repeat(6, minmax(0, 1fr)); margin: 0 0 12px; border: 1px solid var(--ink); background: var(--paper); }
+.place div { padding: 4px 10px 6px; border-right: 1px solid var(--ink); }
+.place div:last-child { border-right: 0; }
+.place dd { font: 16px/1.3 ui-monospace, monospace; font-variant-numeric: tabular-nums; }
+#written {
+  margin: 0;
+  padding: 6px 10px 6px 72px;
+  background: var(--paper);
+  border: 1px solid var(--ink);
+  font: 14px/1.55 ui-monospace, monospace;
+  overflow-x: auto;
+}
+#written li { white-space: pre; padding-left: 8px; cursor: pointer; }
+#written li::marker { color: var(--faint); font-size: 12px; }
+#written li[aria-current] { font-weight: 700; border-left: 5px solid var(--ink); padding-left: 3px; }
+.hint { color: var(--faint); font-size: 13px; margin-top: 8px; }
+#print-sheets { display: none; }
+ol.path { margin: 0; padding: 0; list-style: none; counter-reset: step; }
+ol.path > li { counter-increment: step; position: relative; padding: 0 0 16px 52px; }
+ol.path > li::before {
+  content: counter(step);
+  position: absolute;
+  left: 0;
+  width: 34px;
+  height: 34px;
+  border: 1.5px solid var(--ink);
+  border-radius: 50%;
+  text-align: center;
+  line-height: 31px;
+  background: var(--paper);
+}
+ol.path h2 { font-size: 16px; letter-spacing: 0; text-transform: none; padding-top: 5px; }
+ol.path ul { margin: 0; padding-left: 18px; }
+.page { background: var(--paper); border: 1px solid var(--ink); padding: 7px; margin: 14px 0 30px; }
+.page > .inner { border: 2.5px solid var(--ink); padding: 22px 26px; }
+.picture svg { display: block; width: 100%; height: auto; max-height: 300px; margin-bottom: 20px; }
+@media (max-width: 900px) {
+  .work { grid-template-columns: minmax(0, 1fr); }
+  .title-block div { grid-column: span 6; }
+  .title-block .wide { grid-column: span 12; }
+  .place { grid-template-columns: repeat(3, minmax(0, 1fr)); }
+}
+@media print {
+  :root { --paper: #fff; --desk: #fff; --ink: #000; --faint: #333; }
+  .tools, .steps, .place, #written, .sheet, .hint, .skip, .work h2 { display: none; }
+  .work { display: block; }
+  header, main, footer { max-width: none; padding: 0; }
+  #print-sheets { display: block; }
+  #print-sheets figure { margin: 0; border: 2px solid #000; padding: 6px; break-before: page; break-inside: avoid; }
+  #print-sheets canvas { height: auto; cursor: auto; }
+  #print-sheets figcaption { border-top: 1px solid #000; padding: 6px 2px; font-size: 12px; overflow-wrap: anywhere; }
+  #programs li { break-inside: avoid; }
+  .page { border: 0; }
+}
+`;

@@ -1,0 +1,35 @@
+import { pathToFileURL } from 'node:url';
+import chromium from '@sparticuz/chromium';
+import { type Browser, chromium as engine, type Page } from 'playwright-core';
+
+/** What a page asked for and complained of since it was opened. */
+export interface Watched {
+  readonly page: Page;
+  readonly requests: string[];
+  readonly complaints: string[];
+}
+
+/** Starts the bundled browser, without a window and without a sandbox (tests may run as root). */
+export async function launchBrowser(): Promise<Browser> {
+  return engine.launch({
+    executablePath: await chromium.executablePath(),
+    args: [...chromium.args, '--no-sandbox'],
+    headless: true,
+  });
+}
+
+/** Opens a file as a reader would, from disk, and notes every request, console message and error. */
+export async function openFile(
+  browser: Browser,
+  path: string,
+  options: Parameters<Browser['newPage']>[0] = {},
+): Promise<Watched> {
+  const page = await browser.newPage({ viewport: { width: 1400, height: 1000 }, ...options });
+  const requests: string[] = [];
+  const complaints: string[] = [];
+  page.on('request', (request) => requests.push(request.url()));
+  page.on('console', (message) => complaints.push(`${message.type()}: ${message.text()}`));
+  page.on('pageerror', (error) => complaints.push(error.message));
+  await page.goto(pathToFileURL(path).href);
+  return { page, requests, complaints };
+}
