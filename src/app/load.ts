@@ -28,8 +28,7 @@ export function loadJob(sources: JobSources): Outcome<LoadedJob> {
 /** Gives findings of later stages the file, line and column of the field they name. */
 export function placeInFiles(findings: readonly Finding[], job: LoadedJob): Finding[] {
   return findings.flatMap((finding) => {
-    const place = finding.where?.source === 'shop' ? job.shop.place : job.instrument.place;
-    return placeFindings([finding], place);
+    return placeFindings([finding], finding.where?.source === 'shop' ? job.shop : job.instrument);
   });
 }
 

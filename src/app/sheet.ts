@@ -16,9 +16,9 @@ export interface PrintedSheet {
 export function makeSheet(profile: SourceText): Outcome<PrintedSheet> {
   const loaded = loadInstrument(profile.text, profile.path);
   if (!loaded.ok) return loaded;
-  const { value: instrument, place } = loaded.value;
+  const instrument = loaded.value.value;
   const layout = layOut(instrument);
-  const findings = [...loaded.findings, ...placeFindings(layout.findings, place)];
+  const findings = [...loaded.findings, ...placeFindings(layout.findings, loaded.value)];
   if (!layout.ok) return { ok: false, findings };
   const sheet = benchSheet(layout.value, instrument);
   return { ok: true, value: { text: renderSheetText(sheet), json: sheetJson(sheet) }, findings };

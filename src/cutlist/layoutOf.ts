@@ -16,6 +16,7 @@ export function layoutOf(bin: Bin, number: number, pieces: readonly Piece[], ker
     number,
     kind: stock.kind,
     material: stock.material,
+    materialClass: stock.materialClass,
     length: stock.length,
     width: stock.width,
     thickness: stock.thickness,

@@ -6,6 +6,8 @@
  * Frame: a piece of stock lies with its length along x and its lower left corner, untrimmed, at (0, 0). Millimetres.
  */
 
+import type { MaterialClass } from '../profile/types.ts';
+
 export type StockKind = 'board' | 'sheet' | 'stick';
 
 /** One piece where it lies on its stock. `length` and `width` are as it lies: exchanged when it is turned. */
@@ -51,6 +53,7 @@ export interface StockLayout {
   readonly number: number;
   readonly kind: StockKind;
   readonly material: string;
+  readonly materialClass: MaterialClass;
   readonly length: number;
   readonly width: number;
   readonly thickness: number;

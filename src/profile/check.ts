@@ -40,3 +40,7 @@ export const mm = (length: number): string => `${formatShort(length, 2)} mm`;
 
 /** Slack for comparing numbers that were written to agree. */
 export const HAIR = 1e-6;
+
+/** What a cut leaves below itself, in words: @example 'the slot leaves 0.4 mm of wood' */
+export const leaves = (left: number, what: string): string =>
+  left <= 0 ? `${what} cuts through the board` : `${what} leaves ${mm(left)} of wood`;

@@ -1,7 +1,7 @@
 /** Does the board hold its strings, its slots and its wire? */
 import type { Finding } from '../report/finding.ts';
 import { boardEnd, edgeThickness, fallAt, halfWidthAt, slotX } from './boardShape.ts';
-import { type Check, check, doubtful, HAIR, mm, when, wrong } from './check.ts';
+import { type Check, check, doubtful, HAIR, leaves, mm, when, wrong } from './check.ts';
 
 /** Least board beside an outer string, so that the string cannot slip off the fret's bevelled end. */
 const STRING_MARGIN = { least: 1, usual: 2 };
@@ -77,7 +77,10 @@ const holdsStrings = check(['strings', 'scale', 'frets', 'fingerboard', 'nut', '
 });
 
 function stringMargin(place: string, margin: number, path: string): readonly Finding[] {
-  const text = `The outer strings lie ${mm(margin)} from the board's edge ${place}.`;
+  const text =
+    margin < 0
+      ? `The outer strings lie ${mm(-margin)} outside the board ${place}.`
+      : `The outer strings lie ${mm(margin)} from the board's edge ${place}.`;
   const allowed = `at least ${STRING_MARGIN.least} mm; ${STRING_MARGIN.usual} mm or more is usual`;
   const remedy = 'A wider board, or a narrower string spread.';
   if (margin < STRING_MARGIN.least) return [wrong('strings-off-board', path, text, { allowed, remedy })];
@@ -157,7 +160,7 @@ function slotDepthFits(air: number, tang: number): readonly Finding[] {
       wrong(
         'slot-too-shallow',
         'frets.slotDepth',
-        `The slot leaves ${mm(air)} under the tang: the fret would not seat.`,
+        `The slot is ${mm(tang + air)} deep and the tang ${mm(tang)}: the fret would not seat.`,
         { allowed },
       ),
     ];
@@ -177,7 +180,7 @@ const slotLeavesWood = check(['scale', 'frets', 'fingerboard', 'nut'], (sections
     wrong(
       'slot-too-deep',
       'frets.slotDepth',
-      `At the board's edge at fret ${frets.count} the slot leaves ${mm(left)} of wood (the edge is ${mm(left + frets.slotDepth)} thick).`,
+      `At fret ${frets.count} the board's edge is ${mm(left + frets.slotDepth)} thick; ${leaves(left, 'the slot')}.`,
       {
         allowed: `at least ${mm(frets.leastWoodBelow)} (frets.leastWoodBelow)`,
         remedy: 'A thicker board, a shallower slot or a larger radius.',

@@ -9,7 +9,7 @@ import {
   slotX,
   spaceX,
 } from './boardShape.ts';
-import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
+import { type Check, check, HAIR, leaves, mm, when, wrong } from './check.ts';
 import type { FaceMarker, Instrument } from './types.ts';
 
 /** Least wood between a marker and a slot, between the two of a pair, and beside an edge. */
@@ -140,7 +140,7 @@ function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): r
     wrong(
       'pocket-too-deep',
       'faceMarkers.thickness',
-      `The pocket of the marker at fret ${marker.fret} (${path}) leaves ${mm(left)} of wood under it.`,
+      `Under the marker at fret ${marker.fret} (${path}) ${leaves(left, 'its pocket')}.`,
       {
         allowed: `at least ${mm(frets.leastWoodBelow)} (frets.leastWoodBelow)`,
         remedy: 'Thinner markers or a thicker board.',

@@ -63,7 +63,7 @@ function pinsCovered({ indexPins: pins, fretWire, faceMarkers }: PinSections): r
           `indexPins.frets[${i}]`,
           `Fret ${fret} has no face marker to hide a pin under.`,
           {
-            allowed: `a fret with a marker: ${faceMarkers.at.map((other) => other.fret).join(', ') || 'there is none'}`,
+            allowed: `a fret with a marker: ${markedFrets(faceMarkers) || 'there is none'}`,
           },
         ),
       ];
@@ -81,10 +81,14 @@ function pinsCovered({ indexPins: pins, fretWire, faceMarkers }: PinSections): r
   });
 }
 
+const markedFrets = ({ at }: Instrument['faceMarkers']): string =>
+  [...new Set(at.map(({ fret }) => fret))].join(', ');
+
 /** Clear of the rod, of the edges and, when asked, of the slots. */
 function pinClears(sections: PinSections, fret: number, i: number): readonly Finding[] {
   const { indexPins: pins, trussRod: rod, nut, faceMarkers } = sections;
   const marker = faceMarkers.at.find((other) => other.fret === fret);
+  if (pins.place === 'marker' && marker === undefined) return [];
   const markerY = marker?.count === 2 ? faceMarkers.spread / 2 : 0;
   const y = pins.place === 'marker' ? markerY : pins.offset;
   const x = pins.place === 'slot' ? slotX(sections, fret) : spaceX(sections, fret);

@@ -189,7 +189,7 @@ function upward([from, to]: Interval, path: string, what: string): readonly Find
 }
 
 function checkWork(shop: Shop): readonly Finding[] {
-  const ids = shop.machines.map(({ id }) => id);
+  const ids = [...new Set(shop.machines.map(({ id }) => id))];
   const works = Object.entries(shop.work) as [keyof Work, string][];
   return works.flatMap(([work, who]) => {
     const machine = shop.machines.find(({ id }) => id === who);

@@ -3,7 +3,9 @@ import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import { findingsOfIssues } from './issues.ts';
 import { emptyFile, untrusted } from './loadInstrument.ts';
+import { PARSE_ONCE, PLAIN_CONTEXT } from './schema/fields.ts';
 import { type GivenShop, shopSchema } from './schema/shop.ts';
+import type { LengthUnit } from './types.ts';
 import { readYaml, type YamlFile } from './yaml/readYaml.ts';
 
 /** The text of a named file, or null when there is no such file. */
@@ -26,13 +28,15 @@ const DEEPEST = 8;
 
 interface Gather {
   readonly read: ReadFile;
+  /** One schema for each unit that a file uses: making one costs more than reading a file with it. */
+  readonly schemas: Map<LengthUnit, ReturnType<typeof shopSchema>>;
   readonly done: Map<string, ShopFile>;
   readonly findings: Finding[];
 }
 
 /** Reads a shop file and, each once, all files it includes. */
 export function gatherShopFiles(text: string, file: string, read: ReadFile): ShopFiles {
-  const state: Gather = { read, done: new Map(), findings: [] };
+  const state: Gather = { read, schemas: new Map(), done: new Map(), findings: [] };
   // One spelling of the root's name, so that a file that includes it is recognised.
   gather(text, file, [resolveName(file, '') ?? file], state);
   return { files: [...state.done.values()], findings: state.findings };
@@ -40,7 +44,7 @@ export function gatherShopFiles(text: string, file: string, read: ReadFile): Sho
 
 function gather(text: string, file: string, chain: readonly string[], state: Gather): void {
   const yaml = readYaml(text, file, 'shop');
-  const parsed = parseShop(yaml);
+  const parsed = parseShop(yaml, state);
   state.findings.push(...yaml.findings, ...parsed.findings);
   // Names are followed even when the rest of the file is wrong, so that one run shows all mistakes of all files.
   for (const [i, name] of namesIn(yaml.data).entries()) {
@@ -110,14 +114,19 @@ export function resolveName(name: string, from: string): string | null {
   return kept.join('/');
 }
 
-function parseShop(yaml: YamlFile): {
+interface ParsedShop {
   readonly given: GivenShop | null;
   readonly findings: readonly Finding[];
-} {
+}
+
+function parseShop(yaml: YamlFile, { schemas }: Gather): ParsedShop {
   const empty = emptyFile(yaml);
   if (empty !== null) return { given: null, findings: empty };
   const data = Object(yaml.data) as Record<string, unknown>;
-  const parsed = shopSchema({ units: data.units === 'in' ? 'in' : 'mm', concertPitch: 440 }).safeParse(data);
+  const units = data.units === 'in' ? 'in' : 'mm';
+  const schema = schemas.get(units) ?? shopSchema({ ...PLAIN_CONTEXT, units });
+  schemas.set(units, schema);
+  const parsed = schema.safeParse(data, PARSE_ONCE);
   const broken = yaml.brokenFrom === null ? [] : [untrusted(yaml)];
   if (parsed.success) return { given: broken.length > 0 ? null : parsed.data, findings: broken };
   return { given: null, findings: [...findingsOfIssues(parsed.error.issues, yaml), ...broken] };

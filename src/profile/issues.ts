@@ -19,10 +19,14 @@ export function findingsOfIssues(issues: readonly Issue[], yaml: YamlFile): Find
 }
 
 function isSure(finding: Finding, yaml: YamlFile, meant: ReadonlySet<string>): boolean {
+  if (yaml.findings.some((other) => isSamePlace(other, finding))) return false;
   if (finding.code === 'missing-key' && meant.has(finding.where?.path ?? '')) return false;
   if (yaml.brokenFrom === null) return true;
   return finding.code !== 'missing-key' && (finding.where?.line ?? 0) < yaml.brokenFrom;
 }
+
+const isSamePlace = (a: Finding, b: Finding): boolean =>
+  a.where?.line === b.where?.line && a.where?.column === b.where?.column;
 
 /** Paths that misspelt keys were meant for, when the right spelling is not there too. */
 function meantKeys(issue: Issue, yaml: YamlFile): string[] {
@@ -45,7 +49,8 @@ function unknownKeys(issue: z.core.$ZodIssueUnrecognizedKeys, yaml: YamlFile): F
   const known = issue.message.split(', ');
   const parent = joinPath(issue.path);
   return issue.keys.map((key) => {
-    const remedy = didYouMean(key, known);
+    // Between brackets a comma separates: 0,41 becomes a 0 and a key 41.
+    const remedy = /^\d/.test(key) ? 'Write a point, not a comma, for decimals.' : didYouMean(key, known);
     return errorFinding(
       'unknown-key',
       `"${key}" is not a key ${parent === '' ? 'of this file' : `of ${parent}`}.`,
@@ -62,7 +67,8 @@ function unknownKeys(issue: z.core.$ZodIssueUnrecognizedKeys, yaml: YamlFile): F
 function missingKey(issue: Issue, path: string, yaml: YamlFile): Finding {
   const parent = parentOf(path);
   const key = path.slice(parent === '' ? 0 : parent.length + 1);
-  const isTold = issue.code === 'custom' && paramsOf(issue).code === 'missing-key' && issue.message !== MISSING;
+  const isTold =
+    issue.code === 'custom' && paramsOf(issue).code === 'missing-key' && issue.message !== MISSING;
   const allowed = allowedBy(issue);
   return errorFinding(
     'missing-key',
@@ -111,7 +117,7 @@ function explain(issue: Issue, written: string): Explained {
       return {
         code: 'wrong-type',
         text: `This must be ${typeName(issue.expected)}.`,
-        remedy: typeRemedy(issue),
+        remedy: typeRemedy(issue, written),
       };
     case 'too_small':
     case 'too_big':
@@ -173,7 +179,8 @@ const TYPE_NAMES: Readonly<Record<string, string>> = {
 
 const typeName = (expected: string): string => TYPE_NAMES[expected] ?? expected;
 
-function typeRemedy(issue: z.core.$ZodIssueInvalidType): string | undefined {
+function typeRemedy(issue: z.core.$ZodIssueInvalidType, written: string): string | undefined {
+  if (issue.expected === 'number' && /^['"]\d/.test(written)) return 'Take it out of its quotes.';
   if (issue.expected === 'object')
     return 'Write its keys below it, one to a line, each indented by two spaces.';
   if (issue.expected === 'array' || issue.expected === 'tuple')

@@ -12,7 +12,7 @@ import { findingsOfIssues } from './issues.ts';
 import { type Loaded, placeFindings } from './loaded.ts';
 import { startFill } from './resolve/fill.ts';
 import { type GivenSections, type InstrumentSections, resolveInstrument } from './resolve/instrument.ts';
-import type { FileContext } from './schema/fields.ts';
+import { type FileContext, PARSE_ONCE } from './schema/fields.ts';
 import { type GivenInstrument, instrumentSchema } from './schema/instrument.ts';
 import type { Instrument } from './types.ts';
 import { readYaml, type YamlFile } from './yaml/readYaml.ts';
@@ -27,7 +27,8 @@ export function loadInstrument(text: string, file: string): Outcome<Loaded<Instr
   const resolved = resolveInstrument(sections, fill);
   const asDrawn = sections.given.markersAsDrawn === true;
   const between = yaml.brokenFrom === null ? checkSections(resolved, asDrawn) : [untrusted(yaml)];
-  const findings = placeFindings([...yaml.findings, ...issues, ...between], yaml.place);
+  const all = [...yaml.findings, ...issues, ...wrongUnits(issues, yaml), ...between];
+  const findings = placeFindings(all, yaml);
   if (hasErrors(findings)) return { ok: false, findings };
   return {
     ok: true,
@@ -40,6 +41,23 @@ export function loadInstrument(text: string, file: string): Outcome<Loaded<Instr
     },
     findings,
   };
+}
+
+/** Lengths out of range that make a wrong `units` more likely than so many slips. */
+const MANY = 5;
+
+function wrongUnits(issues: readonly Finding[], yaml: YamlFile): readonly Finding[] {
+  const odd = issues.filter((finding) => finding.code === 'bad-length-size');
+  if (odd.length < MANY) return [];
+  const units = yaml.written('units') === 'in' ? 'inches' : 'millimetres';
+  return [
+    {
+      code: 'units-doubtful',
+      severity: 'note',
+      where: yaml.place('units'),
+      text: `${odd.length} lengths make no sense in ${units}; check "units" first.`,
+    },
+  ];
 }
 
 /** Findings when a file has nothing in it to judge, or null. */
@@ -76,12 +94,12 @@ interface Parsed {
 function parseSections(yaml: YamlFile): Parsed {
   const data = Object(yaml.data) as Record<string, unknown>;
   const schema = instrumentSchema(contextOf(data));
-  const parsed = schema.safeParse(data);
+  const parsed = schema.safeParse(data, PARSE_ONCE);
   if (parsed.success) return { sections: { given: parsed.data, failed: new Set() }, findings: [] };
   const given: Record<string, unknown> = {};
   const failed = new Set<string>();
   for (const [key, section] of Object.entries(schema.shape)) {
-    const part = section.safeParse(data[key]);
+    const part = section.safeParse(data[key], PARSE_ONCE);
     if (part.success) given[key] = part.data;
     else failed.add(key);
   }

@@ -6,10 +6,10 @@
  * a value that is given more than once, the last counts, so a file has the last word over what it includes.
  */
 import { hasErrors } from '../report/collect.ts';
-import type { Outcome, Place } from '../report/finding.ts';
+import type { Outcome } from '../report/finding.ts';
 import { checkShop } from './checkShop.ts';
 import { gatherShopFiles, type ReadFile, type ShopFile } from './includes.ts';
-import { type Loaded, placeFindings } from './loaded.ts';
+import { type Loaded, type Places, placeFindings } from './loaded.ts';
 import { startFill } from './resolve/fill.ts';
 import { resolveShop } from './resolve/shop.ts';
 import type { GivenShop } from './schema/shop.ts';
@@ -23,15 +23,19 @@ export function loadShop(text: string, file: string, read: ReadFile): Outcome<Lo
   if (hasErrors(findings)) return { ok: false, findings };
   const fill = startFill();
   const shop = resolveShop(mergeShops(files.map(givenOf)), fill);
-  const place = placeIn(files);
-  const all = [...findings, ...placeFindings(checkShop(shop), place)];
+  const places = placesIn(files);
+  const all = [...findings, ...placeFindings(checkShop(shop), places)];
   if (hasErrors(all)) return { ok: false, findings: all };
   const root = files.at(-1);
   const sources = [...(root === undefined ? [] : [root]), ...files.slice(0, -1)].map(({ yaml }) => ({
     name: yaml.file,
     text: yaml.text,
   }));
-  return { ok: true, value: { value: shop, file, sources, place, defaults: fill.filled }, findings: all };
+  return {
+    ok: true,
+    value: { value: shop, file, sources, place: places.place, defaults: fill.filled },
+    findings: all,
+  };
 }
 
 function givenOf({ yaml, given }: ShopFile): GivenShop {
@@ -62,11 +66,17 @@ interface Origin {
 }
 
 /** Where a field of the joined shop stands: in its own file, under its own number there. */
-function placeIn(files: readonly ShopFile[]): (path: string) => Place {
-  return (path) => {
-    const exact = canonical(path);
-    const { yaml, path: own } = originOf(exact, files);
-    return { ...yaml.place(own), path: exact };
+function placesIn(files: readonly ShopFile[]): Places {
+  const origin = (path: string): Origin => originOf(canonical(path), files);
+  return {
+    place: (path) => {
+      const { yaml, path: own } = origin(path);
+      return { ...yaml.place(own), path: canonical(path) };
+    },
+    has: (path) => {
+      const { yaml, path: own } = origin(path);
+      return yaml.has(own);
+    },
   };
 }
 

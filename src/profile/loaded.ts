@@ -23,11 +23,18 @@ export interface Loaded<T> {
 /** The values that the file does not give: path, value and why it is a sensible one. */
 export const explainDefaults = <T>(loaded: Loaded<T>): readonly FilledDefault[] => loaded.defaults;
 
+/** Where fields stand, and whether they are there at all. */
+export interface Places {
+  readonly place: (path: string) => Place;
+  readonly has: (path: string) => boolean;
+}
+
 /** Gives findings that know only a field's path the file, line and column of that field. */
-export function placeFindings(findings: readonly Finding[], place: (path: string) => Place): Finding[] {
+export function placeFindings(findings: readonly Finding[], { place, has }: Places): Finding[] {
   return findings.map((finding) => {
     const { where } = finding;
     if (where?.path === undefined || where.line !== undefined) return finding;
-    return { ...finding, where: { ...place(where.path), ...where } };
+    const found = has(where.path) ? {} : { found: 'nothing; the default was taken' };
+    return { ...found, ...finding, where: { ...place(where.path), ...where } };
   });
 }

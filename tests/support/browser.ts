@@ -11,9 +11,12 @@ export interface Watched {
 
 /** Starts the bundled browser, without a window and without a sandbox (tests may run as root). */
 export async function launchBrowser(): Promise<Browser> {
+  // In a single process the first page to close would take the browser with it.
+  const args = chromium.args.filter((arg) => arg !== '--single-process');
   return engine.launch({
     executablePath: await chromium.executablePath(),
-    args: [...chromium.args, '--no-sandbox'],
+    // Drawn by the processor, a canvas gives the same pixels every time.
+    args: [...args, '--no-sandbox', '--disable-accelerated-2d-canvas'],
     headless: true,
   });
 }

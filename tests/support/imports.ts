@@ -43,7 +43,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   ],
   verify: ['report:t', 'intent:t', 'parts:t', 'profile:t', 'cutlist:t', 'flatbush', 'polyclip-ts'],
   app: ['*', 'node:crypto'],
-  cli: ['app', 'report', 'units', 'yargs', 'yocto-spinner', 'node:*'],
+  cli: ['app', 'report', 'units', 'yargs', 'node:*'],
 };
 
 /** Every import and re-export of a file. */

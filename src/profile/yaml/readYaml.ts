@@ -59,7 +59,8 @@ export function readYaml(text: string, file: string, source: Source): YamlFile {
   const findings: Finding[] = [...syntax.findings];
   const state: Walk = { text, entries: walk, findings, at, anchors: new Map(), count: 0 };
   const data = document.contents === null ? undefined : readNode(document.contents, '', 0, state);
-  if (findings.some(isSizeFinding)) return describe({ text, file, source, findings: findings.filter(isSizeFinding) });
+  if (findings.some(isSizeFinding))
+    return describe({ text, file, source, findings: findings.filter(isSizeFinding) });
   return describe({ text, file, source, findings, data, entries: walk, at, brokenFrom: syntax.brokenFrom });
 }
 

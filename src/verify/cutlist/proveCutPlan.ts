@@ -104,7 +104,7 @@ function stockFault(layout: StockLayout, plan: CutPlan, shop: Shop): string | nu
   if (twice) return `${name} is used twice`;
   const counted = Number.isInteger(layout.number) && layout.number >= 1 && layout.number <= stock.count;
   if (!counted) return `${name}: the shop has ${stock.count}`;
-  const keys = ['kind', 'material', 'length', 'width', 'thickness', 'price'] as const;
+  const keys = ['kind', 'material', 'materialClass', 'length', 'width', 'thickness', 'price'] as const;
   const wrong = keys.find((key) => layout[key] !== stock[key]);
   return wrong === undefined ? null : `${name}: ${wrong} is not that of the shop`;
 }

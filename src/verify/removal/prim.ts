@@ -112,9 +112,7 @@ function meet(a: Prim, b: Prim): boolean {
 function linesMeet(a: Prim, b: Prim): boolean {
   const side = (p: Prim, x: number, y: number): number =>
     (p.x1 - p.x0) * (y - p.y0) - (p.y1 - p.y0) * (x - p.x0);
-  return (
-    side(a, b.x0, b.y0) * side(a, b.x1, b.y1) < 0 && side(b, a.x0, a.y0) * side(b, a.x1, a.y1) < 0
-  );
+  return side(a, b.x0, b.y0) * side(a, b.x1, b.y1) < 0 && side(b, a.x0, a.y0) * side(b, a.x1, a.y1) < 0;
 }
 
 function lineMeetsArc(line: Prim, arc: Prim): boolean {
@@ -146,9 +144,7 @@ function arcsMeet(a: Prim, b: Prim): boolean {
   return [off, -off].some((h) => {
     const x = a.cx + (along * dx - h * dy) / between;
     const y = a.cy + (along * dy + h * dx) / between;
-    return (
-      hasAngle(a, Math.atan2(y - a.cy, x - a.cx)) && hasAngle(b, Math.atan2(y - b.cy, x - b.cx))
-    );
+    return hasAngle(a, Math.atan2(y - a.cy, x - a.cx)) && hasAngle(b, Math.atan2(y - b.cy, x - b.cx));
   });
 }
 
@@ -191,7 +187,5 @@ export function joinBoxes(a: Box, b: Box): Box {
 
 /** Whether two boxes come within `gap` of each other. */
 export function boxesNear(a: Box, b: Box, gap: number): boolean {
-  return (
-    a.minX - gap <= b.maxX && b.minX - gap <= a.maxX && a.minY - gap <= b.maxY && b.minY - gap <= a.maxY
-  );
+  return a.minX - gap <= b.maxX && b.minX - gap <= a.maxX && a.minY - gap <= b.maxY && b.minY - gap <= a.maxY;
 }

@@ -1,7 +1,16 @@
 import Flatbush from 'flatbush';
 import type { IntentRegion, IntentRing, IntentVertex } from '../../intent/types.ts';
 import { at } from './at.ts';
-import { type Box, boxesNear, boxOf, boxOfAll, linePrim, type Prim, pointToPrim, primDistance } from './prim.ts';
+import {
+  type Box,
+  boxesNear,
+  boxOf,
+  boxOfAll,
+  linePrim,
+  type Prim,
+  pointToPrim,
+  primDistance,
+} from './prim.ts';
 
 /** A region of the plan as its boundary: sides as they were written, arcs as arcs. */
 export interface Region {

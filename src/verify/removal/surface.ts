@@ -34,14 +34,7 @@ export function highestUnderDisc(surface: Surface, x: number, y: number, r: numb
   return Math.max(heightAt(surface, qx, qy), heightAt(surface, x, y - Math.sign(y) * r));
 }
 
-function uphill(
-  cone: Cone,
-  x: number,
-  y: number,
-  cx: number,
-  cy: number,
-  r: number,
-): [x: number, y: number] {
+function uphill(cone: Cone, x: number, y: number, cx: number, cy: number, r: number): [x: number, y: number] {
   const radius = radiusAt(cone, x);
   const root = Math.sqrt(radius * radius - y * y);
   const gx = (radius / root - 1) * growth(cone);

@@ -3,8 +3,8 @@ import Flatbush from 'flatbush';
 import { at } from './at.ts';
 import { newPiece, type Piece } from './piece.ts';
 import { type Box, boxOf } from './prim.ts';
-import * as tapes from './tape.ts';
 import type { Tape } from './tape.ts';
+import * as tapes from './tape.ts';
 
 const STRIDE = 17;
 /** Arcs that lean out of an upright plane are cut into chords that leave them by at most this, mm. */
@@ -35,7 +35,9 @@ export function sweepOf(tape: Tape, flat: boolean): Sweep {
 
 function isPlaced(tape: Tape, m: number, flat: boolean): boolean {
   if (!flat) return tapes.isKnown(tape, m);
-  return [0, 1].every((axis) => Number.isFinite(tapes.fromAxis(tape, m, axis)) && Number.isFinite(tapes.toAxis(tape, m, axis)));
+  return [0, 1].every(
+    (axis) => Number.isFinite(tapes.fromAxis(tape, m, axis)) && Number.isFinite(tapes.toAxis(tape, m, axis)),
+  );
 }
 
 function indexOf(sweep: Sweep): Flatbush | null {
@@ -96,7 +98,24 @@ function store(sweep: Sweep, p: Piece): void {
     sweep.data = grown;
   }
   const shape = p.arc ? 1 : p.upright ? (p.alongX ? 3 : 2) : 0;
-  const values = [shape, p.x0, p.y0, p.z0, p.x1, p.y1, p.z1, p.cx, p.cy, p.radius, p.a0, p.sweep, p.uc, p.uz, p.side, p.motion];
+  const values = [
+    shape,
+    p.x0,
+    p.y0,
+    p.z0,
+    p.x1,
+    p.y1,
+    p.z1,
+    p.cx,
+    p.cy,
+    p.radius,
+    p.a0,
+    p.sweep,
+    p.uc,
+    p.uz,
+    p.side,
+    p.motion,
+  ];
   sweep.data.set(values, sweep.count * STRIDE);
   sweep.count += 1;
 }
@@ -232,7 +251,12 @@ function endOf(p: Piece): { x: number; y: number; z: number } {
   return { x: p.x1, y: p.y1, z: p.z1 };
 }
 
-function uprightPoint(whole: Piece, arc: Upright, turn: number, drift: number): { x: number; y: number; z: number } {
+function uprightPoint(
+  whole: Piece,
+  arc: Upright,
+  turn: number,
+  drift: number,
+): { x: number; y: number; z: number } {
   const u = arc.uc + arc.radius * Math.cos(arc.a0 + turn);
   const z = arc.uz + arc.radius * Math.sin(arc.a0 + turn);
   return arc.alongX ? { x: u, y: whole.y0 + drift, z } : { x: whole.x0 + drift, y: u, z };

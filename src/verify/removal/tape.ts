@@ -28,14 +28,43 @@ export type Reader = (
 
 /** Starts that a program must not depend on: far positions, and every mode a machine may have been left in. */
 export const STARTS: readonly StartState[] = [
-  { units: 'mm', distance: 'absolute', plane: 'xy', feedMode: 'per minute', position: [-4321.0625, 3210.4375, -99.5625] },
-  { units: 'in', distance: 'incremental', plane: 'yz', feedMode: 'inverse time', position: [987.65625, -765.4375, 321.03125] },
-  { units: 'in', distance: 'absolute', plane: 'xz', feedMode: 'per minute', position: [-55.78125, -66.890625, 777.90625] },
-  { units: 'mm', distance: 'incremental', plane: 'xz', feedMode: 'inverse time', position: [1.0078125, 2.015625, -3.0234375] },
+  {
+    units: 'mm',
+    distance: 'absolute',
+    plane: 'xy',
+    feedMode: 'per minute',
+    position: [-4321.0625, 3210.4375, -99.5625],
+  },
+  {
+    units: 'in',
+    distance: 'incremental',
+    plane: 'yz',
+    feedMode: 'inverse time',
+    position: [987.65625, -765.4375, 321.03125],
+  },
+  {
+    units: 'in',
+    distance: 'absolute',
+    plane: 'xz',
+    feedMode: 'per minute',
+    position: [-55.78125, -66.890625, 777.90625],
+  },
+  {
+    units: 'mm',
+    distance: 'incremental',
+    plane: 'xz',
+    feedMode: 'inverse time',
+    position: [1.0078125, 2.015625, -3.0234375],
+  },
 ];
 
 /** Reads a program once onto a tape. */
-export function recordTape(read: Reader, bytes: Uint8Array, start: StartState, understands: Intent['machine']['understands']): Tape {
+export function recordTape(
+  read: Reader,
+  bytes: Uint8Array,
+  start: StartState,
+  understands: Intent['machine']['understands'],
+): Tape {
   let data = new Float64Array(STRIDE * 1024);
   let count = 0;
   const known = [false, false, false];
@@ -156,7 +185,8 @@ export function firstDifference(a: Tape, b: Tape): number {
   for (let k = 0; k < count * STRIDE; k += 1) {
     const x = at(a.data, k);
     const y = at(b.data, k);
-    if (x !== y && !(Number.isNaN(x) && Number.isNaN(y)) && !(Math.abs(x - y) <= 1e-9)) return Math.floor(k / STRIDE);
+    if (x !== y && !(Number.isNaN(x) && Number.isNaN(y)) && !(Math.abs(x - y) <= 1e-9))
+      return Math.floor(k / STRIDE);
   }
   return a.count === b.count ? -1 : count;
 }

@@ -73,7 +73,9 @@ function unprovable(cut: IntentCut, intent: Intent, tool: Tool): string | null {
   }
   if (beam) return `cut kind not provable yet: ${cut.kind} by a beam`;
   if (cut.region === null || cut.region.length === 0) return `a ${cut.kind} cut without a region`;
-  return cut.kind === 'drill' && tool.kind !== 'drill' ? 'a hole to be drilled by a tool that is no drill' : null;
+  return cut.kind === 'drill' && tool.kind !== 'drill'
+    ? 'a hole to be drilled by a tool that is no drill'
+    : null;
 }
 
 function beamSays(cut: IntentCut): string | null {

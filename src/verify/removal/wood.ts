@@ -1,6 +1,6 @@
 /** Where a tool meets wood: within the stock and below its top. */
 import type { Job } from './job.ts';
-import { partOf, type Piece, planLength, xAt, yAt, zAt } from './piece.ts';
+import { type Piece, partOf, planLength, xAt, yAt, zAt } from './piece.ts';
 import { boundaryDistance, isInside } from './rings.ts';
 import { highestOf, highestUnderDisc } from './surface.ts';
 
@@ -46,18 +46,25 @@ const SHORTEST = 0.02;
 
 /**
  * Worst value of a figure over those parts of a piece that are in wood. A piece within the limit is taken whole; one beyond it
- * is halved until the parts outside the wood fall away.
+ * is halved, the worse half first, until the parts outside the wood fall away.
  */
 export function worstInWood(job: Job, piece: Piece, limit: number, measure: Measure): Found {
-  const found = measure(piece);
+  return worstOf(job, piece, limit, measure, measure(piece));
+}
+
+function worstOf(job: Job, piece: Piece, limit: number, measure: Measure, whole: Found): Found {
   const length = Math.max(planLength(piece), Math.abs(piece.z1 - piece.z0));
-  if (found.value <= limit || length < SHORTEST) return found;
-  const halves = [partOf(piece, 0, 0.5), partOf(piece, 0.5, 1)];
-  let worst: Found = { value: Number.NEGATIVE_INFINITY, t: 0 };
-  halves.forEach((half, k) => {
-    if (!touchesWood(job, half)) return;
-    const part = worstInWood(job, half, limit, measure);
-    if (!(part.value <= worst.value)) worst = { value: part.value, t: (k + part.t) / 2 };
+  if (whole.value <= limit || length < SHORTEST || Number.isNaN(whole.value)) return whole;
+  const halves = [0, 1].map((k) => {
+    const part = partOf(piece, k / 2, (k + 1) / 2);
+    return { k, part, found: measure(part) };
   });
+  halves.sort((a, b) => b.found.value - a.found.value);
+  let worst: Found = { value: Number.NEGATIVE_INFINITY, t: 0 };
+  for (const { k, part, found } of halves) {
+    if (!touchesWood(job, part)) continue;
+    const inner = worstOf(job, part, Math.max(limit, worst.value), measure, found);
+    if (!(inner.value <= worst.value)) worst = { value: inner.value, t: (k + inner.t) / 2 };
+  }
   return worst;
 }

@@ -29,8 +29,7 @@ export interface IndexInput {
 
 /** The page to open first: what to do in which order, and the files for it. Loads nothing, runs no script. */
 export function writeIndexPage(input: IndexInput): string {
-  const picture =
-    input.picture === null ? '' : `<div class="picture">${svgElement(input.picture, 'fitted')}</div>`;
+  const picture = input.picture === null ? '' : pictureOf(input.picture);
   const body = [
     `<header><div><p class="doc">Start here</p><h1><bdi>${escapeXml(input.title)}</bdi></h1></div></header>`,
     '<main><div class="page"><div class="inner">',
@@ -41,6 +40,12 @@ export function writeIndexPage(input: IndexInput): string {
     '</div></div></main>',
   ].join('\n');
   return htmlDocument(input.title, body, null);
+}
+
+/** A drawing without its notes: the page around it says more. */
+function pictureOf(drawing: Drawing): string {
+  const layers = drawing.layers.filter((layer) => layer.name !== 'NOTES');
+  return `<div class="picture">${svgElement({ ...drawing, layers }, 'fitted')}</div>`;
 }
 
 function stepItem({ heading, text, links }: IndexStep): string {

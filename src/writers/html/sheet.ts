@@ -29,11 +29,13 @@ export const SHEET = `<section class="sheet" aria-label="Drawing of the program"
 <div class="zoom"><button id="farther" aria-label="Farther off">&#8722;</button><button id="nearer" aria-label="Nearer">+</button><button id="whole">Whole</button></div>
 </div>
 <div class="below"><h2>Section along x</h2><canvas id="section" role="img"></canvas></div>
+<div class="foot">
+<div class="below"><h2>Section across y</h2><canvas id="across" role="img"></canvas></div>
 <dl class="title-block">
 ${FIELDS.map(titleCell).join('\n')}
-<div><dt>Largest overcut, undercut</dt><dd><span id="most-over"></span>, <span id="most-under"></span></dd></div>
-<div><dt>Limit of the proof</dt><dd id="proof-limit"></dd></div>
+<div><dt>Largest overcut, undercut; limit</dt><dd id="proof-figures"></dd></div>
 </dl>
+</div>
 <div class="key" aria-label="Key to the lines">
 ${LINE_KEY.map(keyEntry).join('\n')}
 </div>
@@ -42,10 +44,10 @@ ${LINE_KEY.map(keyEntry).join('\n')}
 /** Stepping through the program, where the tool is, and the written lines. */
 export const STEPPING = `<div class="steps">
 <button id="play">Play</button>
+<label>the whole in <select id="play-time"><option value="10">10 seconds</option><option value="30" selected>30 seconds</option><option value="120">2 minutes</option></select></label>
 <button id="line-back" aria-label="Back to the line before">Line back</button>
 <input id="step" type="range" min="0" max="1" value="0" step="1" aria-label="How far the program has run">
 <button id="line-on" aria-label="On to the next line">Line on</button>
-<label>in <select id="play-time"><option value="10">10 seconds</option><option value="30" selected>30 seconds</option><option value="120">2 minutes</option></select></label>
 </div>
 <dl class="place" aria-label="Where the tool's tip is">
 ${[

@@ -60,6 +60,8 @@ button:hover { text-decoration: underline; text-underline-offset: 3px; }
   background: none;
   padding: 8px 8px 9px;
 }
+#programs button:hover { text-decoration: none; }
+#programs button:hover .name { text-decoration: underline; text-underline-offset: 3px; }
 #programs button[aria-current] { border-left-color: var(--ink); background: var(--paper); }
 #programs .count { font-variant-numeric: tabular-nums; color: var(--faint); }
 #programs .name { font-weight: 600; overflow-wrap: anywhere; }
@@ -67,13 +69,17 @@ button:hover { text-decoration: underline; text-underline-offset: 3px; }
 #programs .failed { color: var(--ink); font-weight: 700; text-decoration: underline double; }
 .sheet { background: var(--paper); border: 1px solid var(--ink); padding: 7px; }
 .frame { border: 2.5px solid var(--ink); position: relative; }
-.frame h2 { position: absolute; margin: 8px 12px; }
+.frame h2 { position: absolute; margin: 1px; padding: 6px 10px; background: var(--paper); }
 canvas { display: block; width: 100%; touch-action: none; cursor: crosshair; }
 #plan { height: 300px; }
-#section { height: 170px; }
+#section { height: 180px; }
+#across { height: 190px; cursor: auto; touch-action: auto; }
+.foot { display: grid; grid-template-columns: minmax(0, 5fr) minmax(0, 9fr); border-top: 2.5px solid var(--ink); }
+.foot .below { border-top: 0; border-right: 1px solid var(--ink); }
 .below { border-top: 1px solid var(--ink); position: relative; }
+.below:first-child { border-top: 0; }
 .zoom { position: absolute; right: 8px; top: 8px; display: flex; gap: 4px; }
-.title-block { display: grid; grid-template-columns: repeat(12, 1fr); border-top: 2.5px solid var(--ink); margin: 0; }
+.title-block { display: grid; grid-template-columns: repeat(12, 1fr); margin: 0; }
 .title-block div { grid-column: span 3; padding: 4px 10px 6px; border-right: 1px solid var(--ink); border-bottom: 1px solid var(--ink); min-width: 0; }
 .title-block .wide { grid-column: span 6; }
 .title-block dt, .place dt { font-size: 11px; color: var(--faint); }
@@ -122,7 +128,8 @@ ol.path ul { margin: 0; padding-left: 18px; }
 .page > .inner { border: 2.5px solid var(--ink); padding: 22px 26px; }
 .picture svg { display: block; width: 100%; height: auto; max-height: 300px; margin-bottom: 20px; }
 @media (max-width: 900px) {
-  .work { grid-template-columns: minmax(0, 1fr); }
+  .work, .foot { grid-template-columns: minmax(0, 1fr); }
+  .foot .below { border-right: 0; border-bottom: 1px solid var(--ink); }
   .title-block div { grid-column: span 6; }
   .title-block .wide { grid-column: span 12; }
   .place { grid-template-columns: repeat(3, minmax(0, 1fr)); }

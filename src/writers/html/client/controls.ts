@@ -55,6 +55,14 @@ function listenToKeys(element, keys) {
   });
 }
 
+var PRINT_WIDTH = 1000;
+
+function printSheet(figure, height) {
+  var canvas = document.createElement('canvas');
+  figure.appendChild(canvas);
+  return startSheet(canvas, PRINT_WIDTH, height, 2.5, { ink: '#000', paper: '#fff' });
+}
+
 /** On paper every program is a sheet of its own, in black on white, drawn finely. */
 function layPrintSheets() {
   var room = byId('print-sheets');
@@ -67,14 +75,11 @@ function layPrintSheets() {
       program.machine + '; ' + program.tool + '; work zero: ' + program.workZero + '; ' +
       (program.proof.passed ? 'proven' : 'NOT PROVEN') + ', largest overcut ' + lengthText(program.proof.maxOvercut) +
       ', largest undercut ' + lengthText(program.proof.maxUndercut) + ', limit ' + lengthText(program.proof.tolerance) + '.';
-    var fitted = fitPlan(model, 1000, 520);
-    [[drawPlan, fitted.height], [drawSection, 170]].forEach(function (pair) {
-      var canvas = document.createElement('canvas');
-      var draw = /** @type {Function} */ (pair[0]);
-      var look = { ink: '#000', paper: '#fff' };
-      draw(startSheet(canvas, 1000, pair[1], 2.5, look), model, fitted.view, model.moves.count);
-      figure.appendChild(canvas);
-    });
+    var fitted = fitPlan(model, PRINT_WIDTH, 290);
+    var last = model.moves.count;
+    drawPlan(printSheet(figure, fitted.height), model, fitted.view, last);
+    drawSection(printSheet(figure, 160), model, alongView(fitted.view), last);
+    drawSection(printSheet(figure, 160), model, acrossView(model, PRINT_WIDTH / 2), last);
     figure.appendChild(caption);
     room.appendChild(figure);
   });

@@ -83,14 +83,15 @@ function dimensionUp(sheet, y0, y1, x, from, text) {
     arrowHead(sheet, x, Math.max(y0, y1), 0, -1);
   }
   sheet.ctx.save();
-  sheet.ctx.translate(x - 9, (y0 + y1) / 2);
+  // A dimension too short for its lettering has it on the side away from the part.
+  sheet.ctx.translate(x > from ? x + 10 : x - 10, (y0 + y1) / 2);
   sheet.ctx.rotate(-Math.PI / 2);
   letter(sheet, text, 0, 0, 'center');
   sheet.ctx.restore();
 }
 
 /** The point that is touched off: a ring, a dot and two short axes that say which way x and y (or z) grow. */
-function drawZero(sheet, x, y, upward) {
+function drawZero(sheet, x, y, onward, upward) {
   var ctx = sheet.ctx;
   setLine(sheet, 'narrow');
   strokeLine(sheet, x, y, x + 30, y);
@@ -107,7 +108,7 @@ function drawZero(sheet, x, y, upward) {
   ctx.beginPath();
   ctx.arc(x, y, 2, 0, 2 * Math.PI);
   ctx.fill();
-  letter(sheet, 'x', x + 38, y, 'center');
+  letter(sheet, onward, x + 38, y, 'center');
   letter(sheet, upward, x, y - 38, 'center');
 }
 
@@ -129,8 +130,8 @@ function tracePoints(sheet, points) {
   });
 }
 
-/** Moves from one number to another whose line has the given weight; rapids where wanted. */
-function traceMoves(sheet, moves, heights, first, last, wanted) {
+/** The wanted ones of the moves from one number to another, along two columns of places. */
+function traceMoves(sheet, places, heights, first, last, wanted) {
   var across = sheet.x;
   var up = sheet.y;
   var joined = false;
@@ -140,26 +141,26 @@ function traceMoves(sheet, moves, heights, first, last, wanted) {
       joined = false;
       continue;
     }
-    if (!joined) sheet.ctx.moveTo(across(moves.x[i - 1]), up(heights[i - 1]));
-    sheet.ctx.lineTo(across(moves.x[i]), up(heights[i]));
+    if (!joined) sheet.ctx.moveTo(across(places[i - 1]), up(heights[i - 1]));
+    sheet.ctx.lineTo(across(places[i]), up(heights[i]));
     joined = true;
   }
   sheet.ctx.stroke();
 }
 
-function drawMoves(sheet, moves, heights, first, last, strength) {
+function drawMoves(sheet, moves, places, heights, first, last, strength) {
   if (last < first) return;
   sheet.ctx.globalAlpha = strength;
   sheet.ctx.lineCap = 'round';
   sheet.ctx.lineJoin = 'round';
   setLine(sheet, 'rapid');
-  traceMoves(sheet, moves, heights, first, last, function (i) {
+  traceMoves(sheet, places, heights, first, last, function (i) {
     return moves.kind[i] === RAPID;
   });
   setLine(sheet, 'narrow');
   for (var weight = 0; weight <= HEAVIEST; weight += 1) {
     sheet.ctx.lineWidth = 0.7 + 0.4 * weight;
-    traceMoves(sheet, moves, heights, first, last, function (i) {
+    traceMoves(sheet, places, heights, first, last, function (i) {
       return moves.kind[i] !== RAPID && moves.weight[i] === weight;
     });
   }
@@ -176,7 +177,7 @@ function drawWidth(sheet, moves, last, width) {
   sheet.ctx.setLineDash([]);
   sheet.ctx.strokeStyle = sheet.look.ink;
   sheet.ctx.lineWidth = Math.max(0.5, width);
-  traceMoves(sheet, moves, moves.y, 1, last, function (i) {
+  traceMoves(sheet, moves.x, moves.y, 1, last, function (i) {
     return moves.weight[i] > 0;
   });
   sheet.ctx.restore();
@@ -222,11 +223,11 @@ function drawPlan(sheet, program, view, last) {
   }
   drawWidth(sheet, program.moves, last, program.cutWidth * view.scale);
   drawIntent(sheet, program);
-  drawMoves(sheet, program.moves, program.moves.y, last + 1, program.moves.count, 0.3);
-  drawMoves(sheet, program.moves, program.moves.y, 1, last, 1);
+  drawMoves(sheet, program.moves, program.moves.x, program.moves.y, last + 1, program.moves.count, 0.3);
+  drawMoves(sheet, program.moves, program.moves.x, program.moves.y, 1, last, 1);
   dimensionAcross(sheet, left, right, bottom + DIMENSION_GAP, bottom, lengthText(stock.x[1] - stock.x[0]));
   dimensionUp(sheet, bottom, top, left - DIMENSION_GAP, left, lengthText(stock.y[1] - stock.y[0]));
-  drawZero(sheet, sheet.x(0), sheet.y(0), 'y');
+  drawZero(sheet, sheet.x(0), sheet.y(0), 'x', 'y');
   drawToolFromAbove(sheet, program, view, last);
 }
 
@@ -249,30 +250,42 @@ function drawToolFromAbove(sheet, program, view, last) {
   strokeLine(sheet, x, y + radius, x, y + radius + 12);
 }
 
-/** Seen from the side, along y; heights drawn larger than lengths, by a factor that is stated. */
+/** The section along x keeps to what the plan shows. */
+function alongView(view) {
+  return { axis: 'x', middle: view.x, scale: view.scale };
+}
+
+/** The section across y always shows the whole width. */
+function acrossView(program, width) {
+  var side = program.stock.y;
+  return { axis: 'y', middle: (side[0] + side[1]) / 2, scale: (width - 120) / (side[1] - side[0] || 1) };
+}
+
+/** Seen from the side; heights are drawn larger than lengths, by a factor that is stated. */
 function drawSection(sheet, program, view, last) {
-  var stock = program.stock;
-  var room = sheet.height - 52;
+  var wood = program.stock.z;
+  var moves = program.moves;
+  var places = moves[view.axis];
   var span = program.heights[1] - program.heights[0];
-  var scale = room / (span || 1);
-  sheet.x = function (x) { return (x - view.x) * view.scale + sheet.width / 2; };
-  sheet.y = function (z) { return 26 + (program.heights[1] - z) * scale; };
-  var left = sheet.x(stock.x[0]);
-  var right = sheet.x(stock.x[1]);
-  var top = sheet.y(stock.z[1]);
-  var bottom = sheet.y(stock.z[0]);
+  var scale = (sheet.height - 72) / (span || 1);
+  sheet.x = function (place) { return (place - view.middle) * view.scale + sheet.width / 2; };
+  sheet.y = function (z) { return 40 + (program.heights[1] - z) * scale; };
+  var left = sheet.x(program.stock[view.axis][0]);
+  var right = sheet.x(program.stock[view.axis][1]);
+  var top = sheet.y(wood[1]);
+  var bottom = sheet.y(wood[0]);
   drawHatching(sheet, left, right, top, bottom);
   setLine(sheet, 'before');
   sheet.ctx.strokeRect(left, top, right - left, bottom - top);
-  drawMoves(sheet, program.moves, program.moves.z, last + 1, program.moves.count, 0.3);
-  drawMoves(sheet, program.moves, program.moves.z, 1, last, 1);
-  dimensionUp(sheet, bottom, top, left - DIMENSION_GAP, left, lengthText(stock.z[1] - stock.z[0]));
+  drawMoves(sheet, moves, places, moves.z, last + 1, moves.count, 0.3);
+  drawMoves(sheet, moves, places, moves.z, 1, last, 1);
+  dimensionUp(sheet, bottom, top, left - DIMENSION_GAP, left, lengthText(wood[1] - wood[0]));
   if (program.deepest < 0) {
     dimensionUp(sheet, sheet.y(program.deepest), top, right + DIMENSION_GAP, right, lengthText(-program.deepest));
   }
-  drawZero(sheet, sheet.x(0), sheet.y(0), 'z');
-  drawToolFromSide(sheet, program, view, last);
-  letter(sheet, 'heights drawn ' + (scale / view.scale).toFixed(1) + ' times as large as lengths', sheet.width - 12, 12, 'right');
+  drawZero(sheet, sheet.x(0), sheet.y(0), view.axis, 'z');
+  drawToolFromSide(sheet, program, view, places[last], moves.z[last]);
+  letter(sheet, 'heights drawn ' + (scale / view.scale).toFixed(1) + ' times as large', sheet.width - 10, sheet.height - 12, 'right');
 }
 
 /** Cut wood is hatched at 45 degrees, narrow. */
@@ -297,9 +310,9 @@ function drawHatching(sheet, left, right, top, bottom) {
   ctx.restore();
 }
 
-function drawToolFromSide(sheet, program, view, last) {
-  var x = sheet.x(program.moves.x[last]);
-  var z = sheet.y(program.moves.z[last]);
+function drawToolFromSide(sheet, program, view, place, height) {
+  var x = sheet.x(place);
+  var z = sheet.y(height);
   var half = Math.max(2, (program.cutWidth / 2) * view.scale);
   sheet.ctx.fillStyle = sheet.look.paper;
   sheet.ctx.globalAlpha = 0.75;

@@ -18,9 +18,12 @@ function digitsOf(mm) {
   return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
+function shortDigits(mm) {
+  return digitsOf(mm).replace(/\.?0+$/, '');
+}
+
 function lengthText(mm) {
-  var digits = digitsOf(mm);
-  return digits.replace(/\.?0+$/, '') + ' ' + state.unit;
+  return shortDigits(mm) + ' ' + state.unit;
 }
 
 /** A program's columns are unpacked when it is first looked at. */
@@ -53,10 +56,6 @@ function lookOf() {
   return { ink: style.getPropertyValue('--ink').trim(), paper: style.getPropertyValue('--paper').trim() };
 }
 
-function sharpness() {
-  return Math.max(1, window.devicePixelRatio || 1);
-}
-
 /** Draws at most once a frame, however many things changed. */
 function redraw() {
   if (state.pending) return;
@@ -67,14 +66,18 @@ function redraw() {
   });
 }
 
+/** A canvas of the page made ready at its size, as sharp as the screen. */
+function sheetOn(id) {
+  var canvas = /** @type {HTMLCanvasElement} */ (byId(id));
+  return startSheet(canvas, canvas.clientWidth, canvas.clientHeight, Math.max(1, window.devicePixelRatio || 1), lookOf());
+}
+
 function drawNow() {
-  var plan = /** @type {HTMLCanvasElement} */ (byId('plan'));
-  var section = /** @type {HTMLCanvasElement} */ (byId('section'));
   var model = modelOf(state.program);
-  var look = lookOf();
-  drawPlan(startSheet(plan, plan.clientWidth, plan.clientHeight, sharpness(), look), model, state.view, state.move);
-  drawSection(
-    startSheet(section, section.clientWidth, section.clientHeight, sharpness(), look), model, state.view, state.move);
+  drawPlan(sheetOn('plan'), model, state.view, state.move);
+  drawSection(sheetOn('section'), model, alongView(state.view), state.move);
+  var across = sheetOn('across');
+  drawSection(across, model, acrossView(model, across.width), state.move);
 }
 
 function showWhole() {
@@ -127,6 +130,7 @@ function chooseProgram(index) {
   byId('plan').setAttribute('aria-label', 'Plan from above of ' + program.operation + ' in ' + program.part +
     ': ' + moves.count + ' moves. Arrow keys move the view, plus and minus zoom, 0 shows the whole.');
   byId('section').setAttribute('aria-label', 'Section along x of ' + program.operation + ' in ' + program.part);
+  byId('across').setAttribute('aria-label', 'Section across y of ' + program.operation + ' in ' + program.part);
   /** @type {HTMLInputElement} */ (byId('step')).max = String(moves.count);
   showWhole();
   goTo(moves.count);
@@ -201,12 +205,11 @@ function showUnits() {
   });
   var program = data.programs[state.program];
   byId('stock-size').textContent = [program.stock.x, program.stock.y, program.stock.z].map(function (side) {
-    return lengthText(side[1] - side[0]);
-  }).join(' x ');
+    return shortDigits(side[1] - side[0]);
+  }).join(' x ') + ' ' + state.unit;
   byId('cut-width').textContent = lengthText(program.cutWidth);
-  byId('most-over').textContent = digitsOf(program.proof.maxOvercut) + ' ' + state.unit;
-  byId('most-under').textContent = digitsOf(program.proof.maxUndercut) + ' ' + state.unit;
-  byId('proof-limit').textContent = lengthText(program.proof.tolerance);
+  byId('proof-figures').textContent = digitsOf(program.proof.maxOvercut) + ', ' + digitsOf(program.proof.maxUndercut) +
+    '; ' + lengthText(program.proof.tolerance);
   byId('proof-word').textContent = program.proof.passed ? 'proven' : 'NOT PROVEN: do not cut';
   showPlace();
   redraw();

@@ -1,0 +1,102 @@
+/** Finds by geometry alone which cut each piece of the path works on, and how far it errs there. */
+import { at } from './at.ts';
+import { deepLimit, depthBelow } from './depth.ts';
+import { type Job, NOT_CUTTING, NOWHERE } from './job.ts';
+import { newPiece, type Piece } from './piece.ts';
+import { boxesNear, boxOf } from './prim.ts';
+import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Worst } from './proof.ts';
+import { loadPiece } from './sweep.ts';
+import { kindOf, speedOf } from './tape.ts';
+import type { Target } from './targets.ts';
+import { overcut } from './walls.ts';
+import { pieceLine, piecePlace } from './where.ts';
+import { type Found, touchesWood, worstInWood } from './wood.ts';
+
+interface Fit {
+  readonly target: number;
+  readonly over: Found;
+  readonly deep: Found;
+  /** How far beyond its limits, worst of both; 0 or less is good. */
+  readonly excess: number;
+}
+
+/** Fills `job.owner` and writes the checks `wall overcut` and `floor deep` of every cut and `cuts where meant`. */
+export function assignPieces(job: Job): void {
+  const over = job.targets.map(newWorst);
+  const deep = job.targets.map(newWorst);
+  const meant = newRule(
+    'cuts where meant',
+    'wood is cut only inside the region, or along the ring or line, of a cut',
+  );
+  const piece = newPiece();
+  let last = 0;
+  for (let i = 0; i < job.sweep.count; i += 1) {
+    loadPiece(job.sweep, i, piece);
+    if (!isCutting(job, piece)) {
+      job.owner[i] = NOT_CUTTING;
+      continue;
+    }
+    const fit = bestFit(job, piece, last);
+    job.owner[i] = fit?.target ?? NOWHERE;
+    if (fit === null) {
+      breach(
+        job.ledger,
+        meant,
+        'a cut in wood where none is meant',
+        pieceLine(job.sweep, piece),
+        piecePlace(piece, 1),
+      );
+      continue;
+    }
+    keep(meant);
+    last = fit.target;
+    noteFit(job, piece, fit, at(over, last), at(deep, last));
+  }
+  judgeRule(job.ledger, meant);
+  job.targets.forEach((target, k) => {
+    judge(job.ledger, 'wall overcut', at(over, k), wallLimit(target), target.cut.id);
+    if (job.tool.kind !== 'beam')
+      judge(job.ledger, 'floor deep', at(deep, k), deepLimit(target), target.cut.id);
+  });
+}
+
+/** A move that takes material away: a feed in wood, or a beam that burns. Rapids are looked at elsewhere. */
+export function isCutting(job: Job, piece: Piece): boolean {
+  if (kindOf(job.sweep.tape, piece.motion) === 'rapid') return false;
+  return job.tool.kind === 'beam' ? speedOf(job.sweep.tape, piece.motion) > 0 : touchesWood(job, piece);
+}
+
+function noteFit(job: Job, piece: Piece, fit: Fit, over: Worst, deep: Worst): void {
+  const line = pieceLine(job.sweep, piece);
+  note(over, fit.over.value + job.sweep.bound, piecePlace(piece, fit.over.t), line);
+  note(deep, fit.deep.value, piecePlace(piece, fit.deep.t), line);
+}
+
+/** The cut that the piece suits best; the one before it is tried first. Null when it has nothing to do with any. */
+function bestFit(job: Job, piece: Piece, last: number): Fit | null {
+  const box = boxOf(piece);
+  let best: Fit | null = null;
+  for (let k = 0; k < job.targets.length; k += 1) {
+    const number = (last + k) % job.targets.length;
+    const target = at(job.targets, number);
+    if (!boxesNear(box, target.box, 2 * job.tool.most)) continue;
+    const fit = fitOf(job, target, number, piece);
+    if (fit.excess <= 0) return fit;
+    if (best === null || fit.excess < best.excess) best = fit;
+  }
+  return best !== null && best.over.value < 2 * job.tool.most ? best : null;
+}
+
+function fitOf(job: Job, target: Target, number: number, piece: Piece): Fit {
+  const wall = wallLimit(target);
+  const floor = deepLimit(target);
+  const over = worstInWood(job, piece, wall, (p) => overcut(job, target, p));
+  const deep = worstInWood(job, piece, floor, (p) => depthBelow(job, target, p));
+  const excess = Math.max(over.value - wall, deep.value - floor);
+  return { target: number, over, deep, excess: Number.isNaN(excess) ? Number.POSITIVE_INFINITY : excess };
+}
+
+function wallLimit(target: Target): number {
+  const { wallOver, position } = target.cut.tolerance;
+  return target.kind === 'line' ? position : wallOver;
+}

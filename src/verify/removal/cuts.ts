@@ -1,0 +1,97 @@
+/** The checks of what each cut leaves and where it lies. */
+
+import { checkLine } from './beam.ts';
+import type { Left } from './coverage.ts';
+import { leftOf } from './coverage.ts';
+import { floorOf } from './depth.ts';
+import { finalsOf } from './finals.ts';
+import { checkFloor } from './floors.ts';
+import type { Job } from './job.ts';
+import { fitDrift, type Offset, offsetsOf } from './located.ts';
+import type { Piece } from './piece.ts';
+import { judge, newWorst, note } from './proof.ts';
+import { checkSeparate } from './separate.ts';
+import { heightAt } from './surface.ts';
+import type { RegionTarget, Target } from './targets.ts';
+import { pieceLine } from './where.ts';
+
+/** A whole program may be shifted, turned or grown by at most this at its farthest feature. Millimetres. */
+const DRIFT = 0.002;
+
+/** Writes the checks of every cut, and of the whole program's drift. */
+export function checkCuts(job: Job): void {
+  const offsets = job.targets.flatMap((target) => checkCut(job, target));
+  if (offsets.length > 0) checkDrift(job, offsets);
+}
+
+function checkCut(job: Job, target: Target): readonly Offset[] {
+  const finals = finalsOf(job, target);
+  switch (target.kind) {
+    case 'line':
+      checkLine(job, target, finals);
+      return [];
+    case 'separate':
+      checkSeparate(job, target, finals);
+      return [];
+    case 'region':
+    case 'drill':
+      checkRegion(job, target, finals);
+      checkFloor(job, target);
+      return checkPosition(job, target, finals);
+  }
+}
+
+function checkRegion(job: Job, target: RegionTarget, finals: readonly Piece[]): void {
+  const { wallUnder } = target.cut.tolerance;
+  const { least } = job.tool;
+  writeLeft(
+    job,
+    target,
+    'wall undercut',
+    leftOf(target.region, target.mayRemain, finals, least, wallUnder),
+    wallUnder,
+  );
+  const { mayRemain } = target.cut;
+  if (mayRemain === null) return;
+  writeLeft(
+    job,
+    target,
+    'corner left',
+    leftOf(target.region, null, finals, least, mayRemain.maxGap),
+    mayRemain.maxGap,
+  );
+}
+
+/** Writes how much is left in plan. */
+export function writeLeft(job: Job, target: Target, name: string, left: Left, limit: number): void {
+  const [x, y] = left.place;
+  const worst = {
+    value: left.value + job.sweep.bound,
+    place: [x, y, heightAt(floorOf(job, target), x, y)] as const,
+    line: 0,
+    seen: left.seen,
+  };
+  judge(job.ledger, name, worst, limit, target.cut.id);
+}
+
+function checkPosition(job: Job, target: RegionTarget, finals: readonly Piece[]): readonly Offset[] {
+  const offsets = offsetsOf(target, finals);
+  const isLocated = target.region.circle !== null || offsets.length > 0;
+  if (!isLocated) return offsets;
+  const worst = newWorst();
+  for (const o of offsets) {
+    const [first] = finals;
+    note(worst, Math.abs(o.off), [o.x, o.y, 0], first === undefined ? 0 : pieceLine(job.sweep, first));
+  }
+  judge(job.ledger, 'position', worst, target.cut.tolerance.position, target.cut.id);
+  return offsets;
+}
+
+function checkDrift(job: Job, offsets: readonly Offset[]): void {
+  const drift = fitDrift(offsets);
+  const write = (name: string, value: number): void =>
+    judge(job.ledger, name, { value, place: null, line: 0, seen: offsets.length }, DRIFT);
+  write('fitted shift', drift.shift);
+  write('fitted turn', Math.abs(drift.turn) * drift.span);
+  write('fitted growth', Math.abs(drift.growth) * drift.span);
+}

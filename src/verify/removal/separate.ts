@@ -1,0 +1,144 @@
+/** A part cut free along its kept ring, but for its tabs. */
+import { isCutting } from './assign.ts';
+import { at } from './at.ts';
+import { writeLeft } from './cuts.ts';
+import { EXACT } from './finals.ts';
+import type { Job } from './job.ts';
+import { lowestOver, newSpan, type Piece } from './piece.ts';
+import { type Prim, pointToPrim } from './prim.ts';
+import { judge, newWorst, note } from './proof.ts';
+import { leftAlong } from './ringCoverage.ts';
+import { direction, signedDistance } from './rings.ts';
+import { copyPiece, piecesNear } from './sweep.ts';
+import type { SeparateTarget } from './targets.ts';
+
+/** Sides of a tab may slope no flatter than this: one up in so many along. */
+const FLATTEST = 4;
+/** Steps along a tab at which its height is looked at. Millimetres. */
+const STEP = 0.1;
+/** Heights and lengths of tabs are met within this; nobody measures one closer. Millimetres. */
+const TAB_SLACK = 0.01;
+
+type Tab = SeparateTarget['cut']['tabs'][number];
+
+/** Where a tab stands on the ring: along (ux, uy), with the waste toward (wx, wy). */
+interface Stand {
+  readonly tab: Tab;
+  readonly x: number;
+  readonly y: number;
+  readonly ux: number;
+  readonly uy: number;
+  readonly wx: number;
+  readonly wy: number;
+}
+
+/** Writes `wall undercut` (all round but for tabs), `tab height` and `tab length`. */
+export function checkSeparate(job: Job, target: SeparateTarget, finals: readonly Piece[]): void {
+  const { wallUnder } = target.cut.tolerance;
+  const stands = target.cut.tabs.map((tab) => standOf(target, tab));
+  const free = (x: number, y: number, half: number): boolean =>
+    stands.some((stand) => isOnTab(job, stand, x, y, half)) || mayRemain(target, x, y, half);
+  writeLeft(
+    job,
+    target,
+    'wall undercut',
+    leftAlong(target.ring, free, finals, job.tool.least, wallUnder),
+    wallUnder,
+  );
+  if (stands.length > 0) checkTabs(job, target, stands);
+}
+
+function standOf(target: SeparateTarget, tab: Tab): Stand {
+  const [x, y] = tab.at;
+  const distances = target.ring.edges.map((e) => pointToPrim(x, y, e));
+  const edge: Prim = at(target.ring.edges, distances.indexOf(Math.min(...distances)));
+  const [ux, uy] = edge.arc ? tangentAt(edge, x, y) : direction(edge, true);
+  // The kept wood is on the left of its ring, whichever it is.
+  return { tab, x, y, ux, uy, wx: uy, wy: -ux };
+}
+
+function tangentAt(edge: Prim, x: number, y: number): [number, number] {
+  const distance = Math.hypot(x - edge.cx, y - edge.cy);
+  const sense = Math.sign(edge.sweep);
+  return [(-(y - edge.cy) * sense) / distance, ((x - edge.cx) * sense) / distance];
+}
+
+/** How far from its middle a tab may reach along the ring, its sloping sides included. */
+function reachOf(job: Job, tab: Tab): number {
+  return (tab.length + 2 * job.tool.most) / 2 + tab.height * FLATTEST;
+}
+
+function isOnTab(job: Job, s: Stand, x: number, y: number, half: number): boolean {
+  const along = Math.abs((x - s.x) * s.ux + (y - s.y) * s.uy);
+  const off = Math.abs((x - s.x) * s.wx + (y - s.y) * s.wy);
+  const inside = Math.min(reachOf(job, s.tab) - along, job.tool.most - off);
+  return inside >= half || (half < 0.001 && inside >= 0);
+}
+
+function mayRemain({ mayRemain: region }: SeparateTarget, x: number, y: number, half: number): boolean {
+  return region !== null && signedDistance(region, x, y, half + 1) >= half;
+}
+
+function checkTabs(job: Job, target: SeparateTarget, stands: readonly Stand[]): void {
+  const low = newWorst();
+  const short = newWorst();
+  const long = newWorst();
+  for (const stand of stands) {
+    const heights = heightsAlong(job, stand);
+    const { tab, x, y } = stand;
+    const place = [x, y, job.intent.stock.bottom] as const;
+    const standing = extent(heights.thick, tab.height - TAB_SLACK);
+    note(low, tab.height - Math.max(0, heights.middle), place, 0);
+    note(short, tab.length - 2 * job.tool.most - standing, place, 0);
+    note(long, extent(heights.thin, EXACT) - 2 * reachOf(job, tab), place, 0);
+  }
+  judge(job.ledger, 'tab height', low, TAB_SLACK, target.cut.id);
+  judge(job.ledger, 'tab too short', short, STEP * 2, target.cut.id);
+  judge(job.ledger, 'tab too long', long, STEP * 2, target.cut.id);
+}
+
+interface Heights {
+  /** Left by the thickest tool in the middle of the tab, above the stock's bottom. */
+  readonly middle: number;
+  /** Along the tab's middle line, every STEP: left by the thickest and by the thinnest tool. */
+  readonly thick: readonly number[];
+  readonly thin: readonly number[];
+}
+
+function heightsAlong(job: Job, s: Stand): Heights {
+  const reach = reachOf(job, s.tab) + 2 * job.tool.most;
+  const count = Math.ceil(reach / STEP);
+  const box = { minX: s.x - reach, maxX: s.x + reach, minY: s.y - reach, maxY: s.y + reach };
+  const pieces = piecesNear(job.sweep, box, job.tool.most)
+    .map((i) => copyPiece(job.sweep, i))
+    .filter((piece) => isCutting(job, piece));
+  const left = (k: number, radius: number): number => {
+    const x = s.x + s.ux * k * STEP + s.wx * job.tool.usual;
+    const y = s.y + s.uy * k * STEP + s.wy * job.tool.usual;
+    return lowestOf(pieces, x, y, radius, job) - job.intent.stock.bottom;
+  };
+  const steps = Array.from({ length: 2 * count + 1 }, (_, i) => i - count);
+  return {
+    middle: left(0, job.tool.most),
+    thick: steps.map((k) => left(k, job.tool.most)),
+    thin: steps.map((k) => left(k, job.tool.least)),
+  };
+}
+
+function lowestOf(pieces: readonly Piece[], x: number, y: number, radius: number, job: Job): number {
+  const span = newSpan();
+  const { top } = job.intent.stock;
+  let lowest = top.kind === 'plane' ? top.z : 0;
+  for (const piece of pieces) lowest = Math.min(lowest, lowestOver(piece, x, y, radius, span));
+  return lowest;
+}
+
+/** Length about the middle in which the height stays above a threshold. */
+function extent(heights: readonly number[], threshold: number): number {
+  const middle = (heights.length - 1) / 2;
+  if (!(at(heights, middle) > threshold)) return 0;
+  let [from, to] = [middle, middle];
+  while (from > 0 && at(heights, from - 1) > threshold) from -= 1;
+  while (to < heights.length - 1 && at(heights, to + 1) > threshold) to += 1;
+  return (to - from) * STEP;
+}

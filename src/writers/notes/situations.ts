@@ -1,0 +1,52 @@
+import type { HandStep, Job } from '../../machining/types.ts';
+import type { Part } from '../../parts/types.ts';
+import type { Instrument } from '../../profile/types.ts';
+import type { Caution, Situation } from './cautions.ts';
+import { bullets } from './markdown.ts';
+
+/** What is at hand when one program runs. */
+export function situationOf(job: Job, instrument: Instrument): Situation {
+  return {
+    workers: [job.kind],
+    classes: [job.part.materialClass],
+    materials: [job.part.material, ...inlaysIn(job.part, instrument)],
+    tools: job.kind === 'router' ? [job.tool.diameter] : [],
+    parts: [],
+    strings: false,
+    trussRod: false,
+  };
+}
+
+/** What is at hand through the whole build: every program, every hand step, fretting and stringing. */
+export function situationOfAll(
+  jobs: readonly Job[],
+  handSteps: readonly HandStep[],
+  instrument: Instrument,
+): Situation {
+  const each = jobs.map((job) => situationOf(job, instrument));
+  const { fingerboard, faceMarkers, sideMarkers, trussRod } = instrument;
+  return {
+    workers: [...each.flatMap((s) => s.workers), ...(handSteps.length > 0 ? (['hand'] as const) : [])],
+    classes: [fingerboard.materialClass, ...each.flatMap((s) => s.classes)],
+    materials: [
+      fingerboard.wood,
+      faceMarkers.material,
+      sideMarkers.material,
+      ...each.flatMap((s) => s.materials),
+    ],
+    tools: each.flatMap((s) => s.tools),
+    parts: ['fingerboard', ...jobs.map((j) => j.part.id), ...handSteps.map((s) => s.part)],
+    strings: true,
+    trussRod: trussRod !== null,
+  };
+}
+
+/** Cautions in full. */
+export function cautionList(cautions: readonly Caution[]): string {
+  return bullets(cautions.map((c) => `**${c.title}.** ${c.text}`));
+}
+
+/** Inlay is not cut by a part's programs, but lies on the same bench while they run. */
+function inlaysIn(part: Part, instrument: Instrument): string[] {
+  return part.features.some((f) => f.work === 'faceMarkers') ? [instrument.faceMarkers.material] : [];
+}

@@ -1,0 +1,252 @@
+import { describe, expect, it } from 'vitest';
+import { checkInstrument } from '../../src/profile/checkInstrument.ts';
+import type { Instrument } from '../../src/profile/types.ts';
+import { radiansFromDegrees } from '../../src/units/convert.ts';
+import { board, bridge, face, frets, nut, parlour, pins, rod, side } from './variations.ts';
+
+const codes = (instrument: Instrument): string[] =>
+  checkInstrument(instrument).map((finding) => finding.code);
+
+/** A change to the parlour that is just allowed, one that is just not, and what the second is called. */
+interface Limit {
+  readonly name: string;
+  readonly make: (value: number) => Instrument;
+  readonly good: number;
+  readonly bad: number;
+  readonly code: string;
+}
+
+const pair = (fret: number, diameter: number): Instrument['faceMarkers']['at'] => [
+  { fret: 9, count: 1, diameter: 5 },
+  { fret, count: 2, diameter },
+];
+
+const limits: readonly Limit[] = [
+  {
+    name: 'width at a fret',
+    make: (width) => board({ widthAt: { fret: 12, width } }),
+    good: 54,
+    bad: 45,
+    code: 'board-narrows',
+  },
+  {
+    name: 'fret of the second width',
+    make: (fret) => board({ widthAt: { fret, width: 60 } }),
+    good: 19,
+    bad: 20,
+    code: 'no-such-fret',
+  },
+  // 628 - 418.4301 - 40 = 169.57, and no schema limit here.
+  {
+    name: 'overhang',
+    make: (overhang) => board({ overhang }),
+    good: 169.5,
+    bad: 169.6,
+    code: 'board-too-long',
+  },
+  {
+    name: 'end rounding',
+    make: (endRounding) => board({ endRounding }),
+    good: 9,
+    bad: 9.01,
+    code: 'rounding-too-large',
+  },
+  // (46 - spread - 1.3462) / 2 = 1.
+  {
+    name: 'string spread at the nut',
+    make: (stringSpread) => nut({ stringSpread }),
+    good: 40.6,
+    bad: 42.7,
+    code: 'strings-off-board',
+  },
+  {
+    name: 'string margin at the nut',
+    make: (stringSpread) => nut({ stringSpread }),
+    good: 40.65,
+    bad: 40.66,
+    code: 'strings-near-edge',
+  },
+  {
+    name: 'slot over tang',
+    make: (slotWidth) => frets({ slotWidth }),
+    good: 0.511,
+    bad: 0.51,
+    code: 'slot-too-narrow',
+  },
+  {
+    name: 'slot under barbs',
+    make: (slotWidth) => frets({ slotWidth }),
+    good: 0.749,
+    bad: 0.75,
+    code: 'slot-too-wide',
+  },
+  {
+    name: 'slot depth over tang',
+    make: (slotDepth) => frets({ slotDepth }),
+    good: 1.61,
+    bad: 1.6,
+    code: 'slot-too-shallow',
+  },
+  {
+    name: 'air under the tang',
+    make: (slotDepth) => frets({ slotDepth }),
+    good: 2.4,
+    bad: 2.41,
+    code: 'slot-very-deep',
+  },
+  {
+    name: 'blank',
+    make: (blankThickness) => board({ blankThickness }),
+    good: 6,
+    bad: 5.99,
+    code: 'blank-too-thin',
+  },
+  {
+    name: 'radius',
+    make: (radius) => board({ radius, thickness: 10, blankThickness: 10 }),
+    good: 70,
+    bad: 45,
+    code: 'radius-too-small',
+  },
+  { name: 'channel width', make: (width) => rod({ width }), good: 20, bad: 30.1, code: 'rod-too-wide' },
+  { name: 'channel length', make: (length) => rod({ length }), good: 427, bad: 428, code: 'rod-too-long' },
+  {
+    name: 'nut face',
+    make: (setForward) => nut({ setForward }),
+    good: 2,
+    bad: 30.3,
+    code: 'nut-too-far-forward',
+  },
+  {
+    name: 'marker spread',
+    make: (spread) => face({ spread }),
+    good: 50,
+    bad: 51.2,
+    code: 'marker-off-board',
+  },
+  { name: 'markers apart', make: (spread) => face({ spread }), good: 5.6, bad: 5.5, code: 'markers-overlap' },
+  // Space at fret 19: 12.44 less the slot and two walls and the clearance.
+  {
+    name: 'marker between slots',
+    make: (diameter) => face({ at: [...pair(12, 5), { fret: 19, count: 1, diameter }] }),
+    good: 10,
+    bad: 10.9,
+    code: 'marker-too-wide',
+  },
+  {
+    name: 'marker thickness',
+    make: (thickness) => face({ thickness }),
+    good: 0.7,
+    bad: 0.6,
+    code: 'marker-sanded-away',
+  },
+  {
+    name: 'pocket depth',
+    make: (thickness) => face({ thickness }),
+    good: 4.5,
+    bad: 4.8,
+    code: 'pocket-too-deep',
+  },
+  {
+    name: 'side marker up',
+    make: (below) => side({ below }),
+    good: 1.3,
+    bad: 1.29,
+    code: 'side-marker-too-high',
+  },
+  {
+    name: 'side marker down',
+    make: (below) => side({ below }),
+    good: 3.5,
+    bad: 3.6,
+    code: 'side-marker-too-low',
+  },
+  {
+    name: 'side marker depth',
+    make: (depth) => side({ depth }),
+    good: 11.5,
+    bad: 11.6,
+    code: 'side-marker-too-deep',
+  },
+  {
+    name: 'pin under a crown',
+    make: (diameter) => pins({ diameter }),
+    good: 2,
+    bad: 2.01,
+    code: 'pin-not-covered',
+  },
+  {
+    name: 'pin under a marker',
+    make: (diameter) => pins({ diameter, place: 'marker', frets: [12, 15] }),
+    good: 5,
+    bad: 5.01,
+    code: 'pin-not-covered',
+  },
+  // Rod half width 3.175, pin 0.8, wall 1.5.
+  {
+    name: 'pin beside the rod',
+    make: (offset) => pins({ offset }),
+    good: 5.475,
+    bad: 5.47,
+    code: 'pin-over-rod',
+  },
+  {
+    name: 'pin inside the edge',
+    make: (offset) => pins({ offset }),
+    good: 21.89,
+    bad: 21.91,
+    code: 'pin-off-board',
+  },
+  {
+    name: 'clear pin between slots',
+    make: (leastWall) => pins({ leastWall, place: 'clear', frets: [2, 19] }),
+    good: 4,
+    bad: 5.3,
+    code: 'pin-in-slot',
+  },
+  // The published cone: d <= D - 2 t tan(alpha/2) = 5.6 - 0.749 = 4.851.
+  {
+    name: 'drill for a full cone',
+    make: (drill) => bridge({ drill }),
+    good: 4.851,
+    bad: 4.852,
+    code: 'cone-not-full',
+  },
+  {
+    name: 'drill under the seat',
+    make: (drill) => bridge({ drill }),
+    good: 4.8,
+    bad: 5.6,
+    code: 'drill-too-large',
+  },
+  {
+    name: 'tapers',
+    make: (degrees) => bridge({ pinTaper: radiansFromDegrees(degrees) }),
+    good: 3.09,
+    bad: 3.11,
+    code: 'tapers-differ',
+  },
+  // Five gaps of at least 5.6 + 2.
+  { name: 'pin spread', make: (spread) => bridge({ spread }), good: 38, bad: 37.9, code: 'pins-too-close' },
+  {
+    name: 'pins behind the saddle',
+    make: (behindSaddle) => bridge({ behindSaddle }),
+    good: 5.8,
+    bad: 5.79,
+    code: 'pins-in-saddle',
+  },
+  {
+    name: 'fret of the action',
+    make: (actionFret) => ({ ...parlour, targets: { ...parlour.targets, actionFret } }),
+    good: 19,
+    bad: 20,
+    code: 'no-such-fret',
+  },
+];
+
+describe('limits between fields', () => {
+  it.each(limits)('$name: $good is allowed, $bad is $code', ({ make, good, bad, code }) => {
+    expect(codes(make(good))).not.toContain(code);
+    expect(codes(make(bad))).toContain(code);
+  });
+});
