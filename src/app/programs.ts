@@ -18,8 +18,9 @@ export function makeProgram(job: Job, instrumentName: string): ProvenProgram {
     remarks: remarksOf(job, instrumentName),
     controller: job.machine.controller,
   });
-  const intent = buildIntent(job, sha256(text));
-  const proof = prove(encoder.encode(text), intent, { rapid: rapidOf(job) });
+  const programSha256 = sha256(text);
+  const intent = buildIntent(job, programSha256);
+  const proof = prove(encoder.encode(text), intent, { programSha256, rapidSpeed: rapidOf(job) });
   return {
     path: `programs/${job.program}`,
     intentPath: `intent/${job.program.replace(/\.nc$/, '.json')}`,

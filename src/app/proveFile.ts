@@ -11,6 +11,6 @@ export type ProvenFile =
 export function proveAgainst(program: Uint8Array, intentText: string): ProvenFile {
   const parsed = parseIntent(intentText);
   if (!parsed.ok) return { ok: false, problems: parsed.problems };
-  const proof = prove(program, parsed.intent);
+  const proof = prove(program, parsed.intent, { programSha256: sha256(program) });
   return { ok: true, proof, program: parsed.intent.program, intentSha256: sha256(intentText) };
 }

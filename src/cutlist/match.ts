@@ -3,16 +3,16 @@ import type { Shop, StockItem } from '../profile/types.ts';
 import { formatShort } from '../units/format.ts';
 
 /** A sheet's thickness is what the piece is; the two may differ by no more than this. */
-export const SHEET_THICKNESS_WITHIN = 0.3;
+const SHEET_THICKNESS_WITHIN = 0.3;
 
 /** A stick has to go through holes made for it. */
-export const STICK_DIAMETER_WITHIN = 0.1;
+const STICK_DIAMETER_WITHIN = 0.1;
 
 /** Doubles that differ by less are the same length: 1e-6 mm is far below any saw. */
 export const SAME_LENGTH = 1e-6;
 
 /** A stick is cut along its length only: while pieces are placed, every stick and its pieces count as this wide. */
-export const STICK_WIDTH = 1;
+const STICK_WIDTH = 1;
 
 /** What is left of a piece of stock once its edges are trimmed: all four, of a stick the two ends. */
 export function usable(stock: StockItem, trim: number): { readonly length: number; readonly width: number } {

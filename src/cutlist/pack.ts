@@ -11,7 +11,7 @@ import {
 import { usable } from './match.ts';
 
 /** Pieces that share stock, and all the stock any of them could come from. */
-export interface Task {
+export interface Batch {
   readonly units: readonly Unit[];
   readonly stock: readonly StockItem[];
   /** Stock that suits a piece, by the piece's number. */
@@ -46,13 +46,13 @@ interface OpenBin {
 }
 
 /** Places the units one after the other where they fit best, and takes a new piece of stock only when none in use has room. */
-export function pack(task: Task, attempt: Attempt): Packing {
+export function pack(batch: Batch, attempt: Attempt): Packing {
   const bins: OpenBin[] = [];
   const left: Unit[] = [];
   for (const unit of attempt.order) {
-    const place = placeInOpen(bins, unit, task, attempt) ?? placeInNew(bins, unit, task, attempt);
+    const place = placeInOpen(bins, unit, batch, attempt) ?? placeInNew(bins, unit, batch, attempt);
     if (place === null) left.push(unit);
-    else settle(place.bin, place.choice, unit, task, attempt);
+    else settle(place.bin, place.choice, unit, batch, attempt);
   }
   return { bins, left };
 }
@@ -62,50 +62,50 @@ interface Place {
   readonly choice: Choice;
 }
 
-function placeInOpen(bins: readonly OpenBin[], unit: Unit, task: Task, attempt: Attempt): Place | null {
-  const suits = suitable(task, unit);
+function placeInOpen(bins: readonly OpenBin[], unit: Unit, batch: Batch, attempt: Attempt): Place | null {
+  const suits = suitable(batch, unit);
   let best: Place | null = null;
   for (const bin of bins) {
     if (!suits.has(bin.stock)) continue;
-    const choice = chooseSpace(bin.spaces, unit, task.kerf, attempt.rules.rank);
+    const choice = chooseSpace(bin.spaces, unit, batch.kerf, attempt.rules.rank);
     if (choice !== null && (best === null || choice.score < best.choice.score)) best = { bin, choice };
   }
   return best;
 }
 
-function placeInNew(bins: OpenBin[], unit: Unit, task: Task, attempt: Attempt): Place | null {
-  const suits = suitable(task, unit);
+function placeInNew(bins: OpenBin[], unit: Unit, batch: Batch, attempt: Attempt): Place | null {
+  const suits = suitable(batch, unit);
   const stock = attempt.stock.find((s) => suits.has(s) && countOf(bins, s) < s.count);
   if (stock === undefined) return null;
-  const bin: OpenBin = { stock, spaces: [wholeSpace(stock, task)], placements: [] };
-  const choice = chooseSpace(bin.spaces, unit, task.kerf, attempt.rules.rank);
+  const bin: OpenBin = { stock, spaces: [wholeSpace(stock, batch)], placements: [] };
+  const choice = chooseSpace(bin.spaces, unit, batch.kerf, attempt.rules.rank);
   if (choice === null)
     throw new Error(`piece ${unit.piece} does not fit the stock that suits it: ${stock.id}`);
   bins.push(bin);
   return { bin, choice };
 }
 
-function settle(bin: OpenBin, choice: Choice, unit: Unit, task: Task, attempt: Attempt): void {
+function settle(bin: OpenBin, choice: Choice, unit: Unit, batch: Batch, attempt: Attempt): void {
   const space = bin.spaces[choice.index];
   if (space === undefined) throw new Error(`no rectangle ${choice.index} on ${bin.stock.id}`);
-  const { placement, rest } = divide(space, unit, task.kerf, choice.turned, attempt.rules.split);
+  const { placement, rest } = divide(space, unit, batch.kerf, choice.turned, attempt.rules.split);
   bin.spaces.splice(choice.index, 1, ...rest);
   bin.placements.push(placement);
 }
 
 /** The trimmed stock, one kerf longer and wider than it is. */
-function wholeSpace(stock: StockItem, task: Task): Space {
-  const room = usable(stock, task.trim);
+function wholeSpace(stock: StockItem, batch: Batch): Space {
+  const room = usable(stock, batch.trim);
   return {
-    x: task.trim,
-    y: stock.kind === 'stick' ? 0 : task.trim,
-    length: room.length + task.kerf,
-    width: room.width + task.kerf,
+    x: batch.trim,
+    y: stock.kind === 'stick' ? 0 : batch.trim,
+    length: room.length + batch.kerf,
+    width: room.width + batch.kerf,
   };
 }
 
-function suitable(task: Task, unit: Unit): ReadonlySet<StockItem> {
-  const suits = task.suits.get(unit.piece);
+function suitable(batch: Batch, unit: Unit): ReadonlySet<StockItem> {
+  const suits = batch.suits.get(unit.piece);
   if (suits === undefined) throw new Error(`no stock listed for piece ${unit.piece}`);
   return suits;
 }

@@ -4,7 +4,7 @@ import type { Finding, Outcome } from '../report/finding.ts';
 import type { Unit } from './guillotine.ts';
 import { layoutOf, pieceOf } from './layoutOf.ts';
 import { lyingWidth, mayTurn, whyNot } from './match.ts';
-import type { Bin, Packing, Task } from './pack.ts';
+import type { Batch, Bin, Packing } from './pack.ts';
 import { search } from './search.ts';
 import { totalsOf } from './totals.ts';
 import type { CutPlan, StockLayout, UnplacedPiece } from './types.ts';
@@ -19,7 +19,7 @@ export function planCuts(pieces: readonly Piece[], shop: Shop): Outcome<CutPlan>
   pieces.forEach((piece) => {
     refuseNonsense(piece);
   });
-  const packings = tasksOf(pieces, shop).map(search);
+  const packings = batchesOf(pieces, shop).map(search);
   const layouts = layoutsOf(packings, pieces, shop);
   const left = leftOf(packings, pieces);
   const plan: CutPlan = {
@@ -42,8 +42,8 @@ function refuseNonsense(piece: Piece): void {
   }
 }
 
-/** Pieces that share stock are planned together, others apart. Pieces that no stock suits are in no task. */
-function tasksOf(pieces: readonly Piece[], shop: Shop): Task[] {
+/** Pieces that share stock are planned together, others apart. Pieces that no stock suits are in no batch. */
+function batchesOf(pieces: readonly Piece[], shop: Shop): Batch[] {
   const suits = new Map(
     pieces.map((piece, i) => [i, new Set(shop.stock.filter((s) => canCut(piece, s, shop)))] as const),
   );

@@ -1,5 +1,5 @@
 import type { StockItem } from '../profile/types.ts';
-import type { Bin, Packing, Task } from './pack.ts';
+import type { Batch, Bin, Packing } from './pack.ts';
 
 /** Less is better, the first number that differs decides. */
 export type Score = readonly number[];
@@ -8,11 +8,11 @@ export type Score = readonly number[];
  * What a packing costs: first the pieces left over, then money, then wood; where any price is unknown, wood comes before
  * money, since an unknown price is not a low one. Last, one big offcut is worth more than many small ones.
  */
-export function scoreOf(packing: Packing, task: Task): Score {
+export function scoreOf(packing: Packing, batch: Batch): Score {
   const leftArea = packing.left.reduce((sum, u) => sum + u.length * u.width, 0);
   const wood = packing.bins.reduce((sum, bin) => sum + volumeOf(bin.stock), 0);
   const money = packing.bins.reduce((sum, bin) => sum + (bin.stock.price ?? 0), 0);
-  const spend = task.stock.every((s) => s.price !== null) ? [money, wood] : [wood, money];
+  const spend = batch.stock.every((s) => s.price !== null) ? [money, wood] : [wood, money];
   const offcuts = packing.bins.reduce((sum, bin) => sum + squaresOf(bin), 0);
   return [packing.left.length, leftArea, ...spend, packing.bins.length, -offcuts];
 }

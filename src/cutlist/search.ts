@@ -1,6 +1,6 @@
 import type { StockItem } from '../profile/types.ts';
 import type { Unit } from './guillotine.ts';
-import { type Attempt, type Bin, countOf, type Packing, pack, type Task } from './pack.ts';
+import { type Attempt, type Batch, type Bin, countOf, type Packing, pack } from './pack.ts';
 import { ordersOf, RULES } from './rules.ts';
 import { isBetter, type Score, scoreOf, volumeOf } from './score.ts';
 
@@ -19,28 +19,28 @@ interface Found {
  * The best packing found: every order with every rule and every way of taking stock down, then exchanges of two units in
  * the best order, then each piece of stock exchanged for a lesser one that holds the same pieces.
  */
-export function search(task: Task): Packing {
-  const first = bestOf(task, attemptsAt(task));
-  const better = exchangeUnits(task, first);
-  return exchangeStock(task, better).packing;
+export function search(batch: Batch): Packing {
+  const first = bestOf(batch, attemptsAt(batch));
+  const better = exchangeUnits(batch, first);
+  return exchangeStock(batch, better).packing;
 }
 
-function attemptsAt(task: Task): Attempt[] {
-  const racks = racksOf(task.stock);
-  return ordersOf(task.units).flatMap((order) =>
+function attemptsAt(batch: Batch): Attempt[] {
+  const racks = racksOf(batch.stock);
+  return ordersOf(batch.units).flatMap((order) =>
     RULES.flatMap((rules) => racks.map((stock): Attempt => ({ order, rules, stock }))),
   );
 }
 
-function bestOf(task: Task, attempts: readonly Attempt[]): Found {
+function bestOf(batch: Batch, attempts: readonly Attempt[]): Found {
   const [first, ...others] = attempts;
   if (first === undefined) throw new Error('nothing to try: no units');
-  return others.reduce((best, attempt) => betterOf(best, evaluate(task, attempt)), evaluate(task, first));
+  return others.reduce((best, attempt) => betterOf(best, evaluate(batch, attempt)), evaluate(batch, first));
 }
 
-function evaluate(task: Task, attempt: Attempt): Found {
-  const packing = pack(task, attempt);
-  return { attempt, packing, score: scoreOf(packing, task) };
+function evaluate(batch: Batch, attempt: Attempt): Found {
+  const packing = pack(batch, attempt);
+  return { attempt, packing, score: scoreOf(packing, batch) };
 }
 
 function betterOf(a: Found, b: Found): Found {
@@ -60,8 +60,8 @@ function racksOf(stock: readonly StockItem[]): StockItem[][] {
 }
 
 /** Exchanges two units in the order as long as that helps. One full piece of stock cannot be bettered this way. */
-function exchangeUnits(task: Task, start: Found): Found {
-  const count = task.units.length;
+function exchangeUnits(batch: Batch, start: Found): Found {
+  const count = batch.units.length;
   let budget = Math.min(MOST_EXCHANGES, Math.floor(MOST_PLACED / count));
   let best = start;
   for (let found = isWorthIt(best); found && budget > 0; ) {
@@ -70,7 +70,7 @@ function exchangeUnits(task: Task, start: Found): Found {
       for (let j = i + 1; j < count && budget > 0; j += 1) {
         if (areAlike(best.attempt.order[i], best.attempt.order[j])) continue;
         budget -= 1;
-        const next = evaluate(task, { ...best.attempt, order: exchanged(best.attempt.order, i, j) });
+        const next = evaluate(batch, { ...best.attempt, order: exchanged(best.attempt.order, i, j) });
         if (!isBetter(next.score, best.score)) continue;
         best = next;
         found = true;
@@ -93,23 +93,23 @@ function exchanged(order: readonly Unit[], i: number, j: number): Unit[] {
 }
 
 /** Tries every lesser piece of stock in the place of each one in use. */
-function exchangeStock(task: Task, start: Found): Found {
+function exchangeStock(batch: Batch, start: Found): Found {
   return start.packing.bins.reduce((best, _, i) => {
     const bin = best.packing.bins[i];
     if (bin === undefined) return best;
-    const others = task.stock.filter((s) => s !== bin.stock && countOf(best.packing.bins, s) < s.count);
+    const others = batch.stock.filter((s) => s !== bin.stock && countOf(best.packing.bins, s) < s.count);
     return others
-      .flatMap((stock) => repack(task, bin, stock))
-      .map((lesser) => replaceBin(task, best, i, lesser))
+      .flatMap((stock) => repack(batch, bin, stock))
+      .map((lesser) => replaceBin(batch, best, i, lesser))
       .reduce(betterOf, best);
   }, start);
 }
 
 /** The same units on one other piece of stock: a list of one, or of none when they do not all fit. */
-function repack(task: Task, bin: Bin, stock: StockItem): Bin[] {
+function repack(batch: Batch, bin: Bin, stock: StockItem): Bin[] {
   const units = bin.placements.map((p) => p.unit);
-  if (units.some((u) => !task.suits.get(u.piece)?.has(stock))) return [];
-  const alone: Task = { ...task, units, stock: [{ ...stock, count: 1 }] };
+  if (units.some((u) => !batch.suits.get(u.piece)?.has(stock))) return [];
+  const alone: Batch = { ...batch, units, stock: [{ ...stock, count: 1 }] };
   const only = alone.stock[0] as StockItem;
   const suits = new Map(units.map((u) => [u.piece, new Set([only])] as const));
   const { packing } = bestOf({ ...alone, suits }, attemptsAt(alone));
@@ -117,8 +117,8 @@ function repack(task: Task, bin: Bin, stock: StockItem): Bin[] {
   return packed === undefined || packing.left.length > 0 ? [] : [{ ...packed, stock }];
 }
 
-function replaceBin(task: Task, found: Found, index: number, bin: Bin): Found {
+function replaceBin(batch: Batch, found: Found, index: number, bin: Bin): Found {
   const bins = found.packing.bins.map((b, i) => (i === index ? bin : b));
   const packing = { bins, left: found.packing.left };
-  return { attempt: found.attempt, packing, score: scoreOf(packing, task) };
+  return { attempt: found.attempt, packing, score: scoreOf(packing, batch) };
 }

@@ -64,10 +64,11 @@ function slotReach(slot: SlotFeature): number {
 export function planPockets(pockets: readonly PocketFeature[], place: Place): Planned {
   const depth = Math.max(...pockets.map((p) => -p.floor.z));
   const sizes = pockets.map((p) => diameterOf(p));
-  const drilled = pockets.map((p) => drillFor(diameterOf(p), depth, true, place));
-  if (drilled.every((t) => t !== undefined)) {
-    return groupByTool(pockets.map((p, i) => ({ tool: drilled[i], operation: drillPocket(p, place.setup) })));
-  }
+  const drilled = pockets.flatMap((p) => {
+    const tool = drillFor(diameterOf(p), depth, true, place);
+    return tool === undefined ? [] : [{ tool, operation: drillPocket(p, place.setup) }];
+  });
+  if (drilled.length === pockets.length) return groupByTool(drilled);
   const need: ToolNeed = {
     what: `round pockets of ${Math.min(...sizes)} mm`,
     kinds: ['flat'],
@@ -82,17 +83,33 @@ export function planPockets(pockets: readonly PocketFeature[], place: Place): Pl
 
 /** Holes by a drill of their size, else bored by a flat cutter small enough. */
 export function planHoles(holes: readonly HoleFeature[], place: Place): Planned {
-  const planned = holes.map((hole) => {
-    const drill = drillFor(hole.diameter, hole.depth, false, place);
-    if (drill !== undefined && clearsThrough(drill, hole, place.router))
-      return { tool: drill, operation: drillHole(hole, place.setup) };
-    const [cutter] = toolsFor(holeNeed(hole, place.router), place.router, place.shop);
-    return { tool: cutter, operation: boreHole(hole, place.setup) };
-  });
-  const unmade = holes.filter((_, i) => planned[i]?.tool === undefined);
-  if (unmade.length > 0)
-    return { findings: unmade.map((hole) => noTool(holeNeed(hole, place.router), place.router)) };
-  return groupByTool(planned);
+  const planned = holes.map((hole) => planHole(hole, place));
+  const findings = planned.flatMap((p) => ('code' in p ? [p] : []));
+  return findings.length > 0 ? { findings } : groupByTool(planned.flatMap((p) => ('code' in p ? [] : [p])));
+}
+
+function planHole(hole: HoleFeature, place: Place): { tool: Tool; operation: RouterOperation } | Finding {
+  const drill = drillFor(hole.diameter, hole.depth, false, place);
+  if (drill !== undefined && clearsThrough(drill, hole, place.router)) {
+    return { tool: drill, operation: drillHole(hole, place.setup) };
+  }
+  const [cutter] = toolsFor(holeNeed(hole, place.router), place.router, place.shop);
+  if (cutter !== undefined) return { tool: cutter, operation: boreHole(hole, place.setup) };
+  return drill === undefined
+    ? noTool(holeNeed(hole, place.router), place.router)
+    : pointTooLong(drill, hole, place.router);
+}
+
+function pointTooLong(drill: Tool, hole: HoleFeature, router: Router): Finding {
+  const needed = coneLength(drill.diameter, drill.tipAngle) + BREAK_THROUGH;
+  return {
+    code: 'drill-point-too-long',
+    severity: 'error',
+    where: { source: 'shop', path: 'machines' },
+    text: `To bring ${drill.name} out below ${hole.id} at full width, its point must go ${needed.toFixed(2)} mm into the board below; ${router.name} allows ${router.intoSpoilboard} mm.`,
+    allowed: `intoSpoilboard of at least ${needed.toFixed(2)} mm`,
+    remedy: 'put a sacrificial board under the work and raise intoSpoilboard, or drill these holes by hand',
+  };
 }
 
 function holeNeed(hole: HoleFeature, router: Router): ToolNeed {
@@ -123,10 +140,9 @@ function clearsThrough(drill: Tool, hole: HoleFeature, router: Router): boolean 
   return coneLength(drill.diameter, drill.tipAngle) + BREAK_THROUGH <= router.intoSpoilboard;
 }
 
-function groupByTool(list: readonly { tool: Tool | undefined; operation: RouterOperation }[]): Planned {
+function groupByTool(list: readonly { tool: Tool; operation: RouterOperation }[]): Planned {
   const groups = new Map<Tool, RouterOperation[]>();
   for (const { tool, operation } of list) {
-    if (tool === undefined) throw new Error(`no tool for ${operation.id}`);
     groups.set(tool, [...(groups.get(tool) ?? []), operation]);
   }
   return { work: [...groups].map(([tool, operations]) => ({ tool, operations })) };

@@ -1,10 +1,8 @@
 import { circle } from '../geometry/ring.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
-import type { Instrument, MaterialClass, RadiusBlock } from '../profile/types.ts';
+import type { Instrument, RadiusBlock } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
 import type { OutlineFeature, Part, Piece } from './types.ts';
-
-const PLATE_CLASS: MaterialClass = 'plywood';
 
 /**
  * All plates of a radius sanding block, laid side by side on one panel: each a rectangle whose lower edge is hollowed to
@@ -30,8 +28,8 @@ export function makeRadiusBlockPlates(
   return {
     id: 'radius-block-plates',
     title: 'Radius sanding block, plates',
-    material: 'plywood',
-    materialClass: PLATE_CLASS,
+    material: block.materialClass,
+    materialClass: block.materialClass,
     blank: {
       box: {
         x: [0, columns * (block.width + between) + between],

@@ -21,8 +21,8 @@ export function makePinTemplate(
   return {
     id: 'pin-template',
     title: 'Bridge pin drilling template',
-    material: 'plywood',
-    materialClass: 'plywood',
+    material: template.materialClass,
+    materialClass: template.materialClass,
     blank: blankAround(box, settings.allowances.between, template.thickness),
     features: [
       line('pin-template-centreline', 'pinTemplate', 'centreline', middle),
@@ -63,8 +63,8 @@ export function makeSlotTemplate(
   return {
     id: 'slot-template',
     title: 'Fret slot template',
-    material: 'plywood',
-    materialClass: 'plywood',
+    material: template.materialClass,
+    materialClass: template.materialClass,
     blank: blankAround(box, settings.allowances.between, template.thickness),
     features: [
       ...layout.slots.map((slot) =>

@@ -37,6 +37,7 @@ export function loadInstrument(text: string, file: string): Outcome<Loaded<Instr
       file,
       sources: [{ name: file, text }],
       place: yaml.place,
+      has: yaml.has,
       defaults: fill.filled,
     },
     findings,

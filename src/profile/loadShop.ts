@@ -33,7 +33,7 @@ export function loadShop(text: string, file: string, read: ReadFile): Outcome<Lo
   }));
   return {
     ok: true,
-    value: { value: shop, file, sources, place: places.place, defaults: fill.filled },
+    value: { value: shop, file, sources, ...places, defaults: fill.filled },
     findings: all,
   };
 }

@@ -9,25 +9,24 @@ export interface SourceFile {
   readonly text: string;
 }
 
-export interface Loaded<T> {
+/** Where fields stand, and whether they are there at all. */
+export interface Places {
+  /** Where the field of that path stands; for a value that was filled in, the group it belongs to. */
+  readonly place: (path: string) => Place;
+  readonly has: (path: string) => boolean;
+}
+
+export interface Loaded<T> extends Places {
   readonly value: T;
   readonly file: string;
   /** The file itself first, then those it includes, in the order they were read. */
   readonly sources: readonly SourceFile[];
-  /** Where the field of that path stands; for a value that was filled in, the group it belongs to. */
-  readonly place: (path: string) => Place;
   /** Everything that was filled in, in the order of the sections. */
   readonly defaults: readonly FilledDefault[];
 }
 
 /** The values that the file does not give: path, value and why it is a sensible one. */
 export const explainDefaults = <T>(loaded: Loaded<T>): readonly FilledDefault[] => loaded.defaults;
-
-/** Where fields stand, and whether they are there at all. */
-export interface Places {
-  readonly place: (path: string) => Place;
-  readonly has: (path: string) => boolean;
-}
 
 /** Gives findings that know only a field's path the file, line and column of that field. */
 export function placeFindings(findings: readonly Finding[], { place, has }: Places): Finding[] {

@@ -13,8 +13,8 @@ import { type Check, type Ledger, newLedger, type Proof } from './removal/proof.
 import { checkBeamRapids, checkRapids } from './removal/rapids.ts';
 import { regionOf } from './removal/rings.ts';
 import { checkStart, readFromAllStarts } from './removal/start.ts';
-import { sweepOf } from './removal/sweep.ts';
-import type { Reader, Tape } from './removal/tape.ts';
+import { type Sweep, sweepOf } from './removal/sweep.ts';
+import type { Reader } from './removal/tape.ts';
 import { type Target, targetOf } from './removal/targets.ts';
 import { type Tool, toolOf } from './removal/tool.ts';
 
@@ -24,7 +24,7 @@ export interface ProveOptions {
   /** Hash of the program's bytes, to tell whether they are those the intent was written beside. */
   readonly programSha256?: string;
   /** Speeds of the machine's rapids, mm/min, for the time it takes. */
-  readonly rapidSpeed?: RapidSpeed;
+  readonly rapid?: RapidSpeed;
   /** Another reader of programs, for tests. */
   readonly read?: Reader;
 }
@@ -43,9 +43,9 @@ export function prove(programBytes: Uint8Array, intent: Intent, options: ProveOp
   checkStart(tape, intent, ledger);
   checkEnd(tape, intent, ledger);
   const sweep = sweepOf(tape, intent.tool.kind === 'beam');
-  const job = jobOf(intent, tape, sweep, ledger);
+  const job = jobOf(intent, sweep, ledger);
   if (job !== null) checkJob(job);
-  const lengths = lengthsOf(sweep, options.rapidSpeed ?? null);
+  const lengths = lengthsOf(sweep, options.rapid ?? null);
   const { checks, refusals } = ledger;
   return {
     passed: refusals.length === 0 && job !== null && checks.every((c) => c.passed),
@@ -61,7 +61,7 @@ export function prove(programBytes: Uint8Array, intent: Intent, options: ProveOp
   };
 }
 
-function jobOf(intent: Intent, tape: Tape, sweep: Job['sweep'], ledger: Ledger): Job | null {
+function jobOf(intent: Intent, sweep: Sweep, ledger: Ledger): Job | null {
   const tool = toolOf(intent);
   if (typeof tool === 'string') {
     ledger.refusals.push({

@@ -260,6 +260,8 @@ describe('the preview, opened from a file in a browser', () => {
     const page = await browser.newPage();
     await page.goto(`${pathToFileURL(path).href}#fingerboard-outline.nc`);
     expect(await textOf(page, '[data-field="operation"]')).toBe('outline');
+    await page.goto(`${pathToFileURL(path).href}#%E0%A4%A`);
+    await expect.poll(() => textOf(page, '[data-field="operation"]')).toBe('fret slots');
     await page.close();
   });
 

@@ -9,9 +9,8 @@ function hashOf(text: string): string {
   return `sha256-${createHash('sha256').update(text).digest('base64')}`;
 }
 
-/** What TypeScript says of a script that runs in a page. */
-function faultsIn(script: string): string[] {
-  const name = '/page.js';
+/** What TypeScript says of scripts that run in a page, one list for each. */
+function faultsIn(...scripts: string[]): string[][] {
   const options: ts.CompilerOptions = {
     allowJs: true,
     checkJs: true,
@@ -19,18 +18,28 @@ function faultsIn(script: string): string[] {
     strictNullChecks: false,
     noUnusedLocals: true,
     noUnusedParameters: true,
+    skipLibCheck: true,
     target: ts.ScriptTarget.ES2022,
     lib: ['lib.es2022.d.ts', 'lib.dom.d.ts', 'lib.dom.iterable.d.ts'],
     types: [],
   };
+  const files = new Map(scripts.map((script, i) => [`/page${i}.js`, script]));
   const host = ts.createCompilerHost(options);
   const read = host.getSourceFile.bind(host);
-  host.getSourceFile = (file, version) =>
-    file === name ? ts.createSourceFile(file, script, version) : read(file, version);
-  return ts.getPreEmitDiagnostics(ts.createProgram([name], options, host)).map((d) => {
-    const line = d.file ? d.file.getLineAndCharacterOfPosition(d.start ?? 0).line + 1 : 0;
-    return `${line}: ${ts.flattenDiagnosticMessageText(d.messageText, ' ')}`;
-  });
+  host.getSourceFile = (file, version) => {
+    const script = files.get(file);
+    return script === undefined ? read(file, version) : ts.createSourceFile(file, script, version);
+  };
+  const program = ts.createProgram([...files.keys()], options, host);
+  const faults = ts.getPreEmitDiagnostics(program);
+  return [...files.keys()].map((name) =>
+    faults
+      .filter((fault) => fault.file === undefined || fault.file.fileName === name)
+      .map((fault) => {
+        const line = fault.file?.getLineAndCharacterOfPosition(fault.start ?? 0).line ?? -1;
+        return `${line + 1}: ${ts.flattenDiagnosticMessageText(fault.messageText, ' ')}`;
+      }),
+  );
 }
 
 describe("the page's script and style", () => {
@@ -46,7 +55,8 @@ describe("the page's script and style", () => {
   });
 
   it('is JavaScript that TypeScript finds no fault in: no misspelt name, no call with wrong arguments', () => {
-    expect(faultsIn(`${PREVIEW_SCRIPT}\nundeclared(1);`)).toHaveLength(1);
-    expect(faultsIn(PREVIEW_SCRIPT)).toEqual([]);
+    const [found, planted] = faultsIn(PREVIEW_SCRIPT, `${PREVIEW_SCRIPT}\nundeclared(1);`);
+    expect(found).toEqual([]);
+    expect(planted).toEqual([expect.stringContaining("Cannot find name 'undeclared'")]);
   });
 });

@@ -77,6 +77,7 @@ export const parlour: Instrument = {
   targets: { actionBass: 2.4, actionTreble: 1.8, actionFret: 12, relief: 0.15 },
   jigs: {
     radiusBlock: {
+      materialClass: 'plywood',
       length: 200,
       width: 70,
       height: 40,
@@ -85,8 +86,8 @@ export const parlour: Instrument = {
       dowelDiameter: 8,
       padding: 1.2,
     },
-    pinTemplate: { thickness: 3, margin: 12, pilot: 2 },
-    slotTemplate: { thickness: 3, width: 40 },
+    pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
+    slotTemplate: { materialClass: 'plywood', thickness: 3, width: 40 },
   },
 };
 

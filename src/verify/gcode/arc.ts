@@ -43,7 +43,12 @@ function wordsAreGood(reading: Reading, words: LineWords, axes: PlaneAxes): bool
   const stray = offsets & (1 << (INDEX_I + axes.normal));
   const byRadius = (letters & BIT_R) !== 0;
   if (!reading.understands.arcPlanes.includes(reading.plane)) {
-    return badArc(reading, 'not-understood', `an arc in ${reading.plane}`, 'The control makes no arcs in this plane.');
+    return badArc(
+      reading,
+      'not-understood',
+      `an arc in ${reading.plane}`,
+      'The control makes no arcs in this plane.',
+    );
   }
   if ((letters & axes.axisBits) !== 0 && stray === 0 && byRadius === (offsets === 0)) return true;
   return badArc(reading, 'arc-words', wrongWords(letters, axes), rightWords(axes));

@@ -1,7 +1,7 @@
 import { G_GROUP_OF, M_GROUP_OF, NO_GROUP, nameOfG, type RefusedCode, refusedG, refusedM } from './codes.ts';
 import { BITS_REFUSED, INDEX_G, INDEX_M, INDEX_N, letterName, REFUSED_LETTERS } from './letters.ts';
 import { clearWords, type LineWords } from './lineWords.ts';
-import { isBlank, readNumber, skipBlanks, skipLineNumber } from './number.ts';
+import { isBlank, LARGEST_NUMBER, readNumber, skipBlanks, skipLineNumber, TOO_LARGE } from './number.ts';
 import { type Refusals, refuse } from './refusals.ts';
 
 const TAB = 9;
@@ -16,8 +16,8 @@ const LAST_PRINTABLE = 126;
 
 /** "Close enough" to a whole number for a code (NISTIR 6556, 3.3.2.1). */
 const CODE_SLACK = 0.0001;
-/** No machine reaches it; beyond it sums of squares lose meaning. */
-const LARGEST_NUMBER = 1e9;
+/** Letters that are not kept as a letter and its number. */
+const BITS_APART = BITS_REFUSED | (1 << INDEX_G) | (1 << INDEX_M) | (1 << INDEX_N);
 /** NISTIR 6556, 3.3.5. */
 const MOST_M_WORDS = 4;
 
@@ -72,25 +72,35 @@ function readHead(target: ScanTarget, bytes: Uint8Array, from: number, to: numbe
 }
 
 function readWord(target: ScanTarget, letter: number, bytes: Uint8Array, at: number, to: number): number {
-  if (BITS_REFUSED & (1 << letter)) return refusedLetter(target, letter, bytes, at, to);
-  const { words, refusals } = target;
+  const bit = 1 << letter;
+  if (bit & BITS_APART) return readWordApart(target, letter, bytes, at, to);
+  const { words } = target;
   const next = readNumber(words, bytes, at + 1, to);
-  if (next < 0) return noNumber(target, bytes, at, to);
-  const value = words.number;
-  if (!(Math.abs(value) <= LARGEST_NUMBER)) {
-    return breakOff(target, 'number-range', seen(bytes, at, next), to, `Numbers up to ${LARGEST_NUMBER}.`);
-  }
-  if (letter === INDEX_G) addG(target, value);
-  else if (letter === INDEX_M) addM(target, value);
-  else if (letter === INDEX_N) {
-    refuse(refusals, 'line-number', seen(bytes, at, next), 'N stands first on its line, once.');
-  } else if (words.letters & (1 << letter)) {
+  if (next < 0) return noNumber(target, next, bytes, at, to);
+  if (words.letters & bit) {
     const name = letterName(letter);
-    refuse(refusals, 'word-repeated', `a second ${name}`, `One ${name} on a line.`);
+    refuse(target.refusals, 'word-repeated', `a second ${name}`, `One ${name} on a line.`);
   } else {
-    words.letters |= 1 << letter;
-    words.values[letter] = value;
+    words.letters |= bit;
+    words.values[letter] = words.number;
   }
+  return next;
+}
+
+/** G, M, a misplaced N, and the letters that are refused. */
+function readWordApart(
+  target: ScanTarget,
+  letter: number,
+  bytes: Uint8Array,
+  at: number,
+  to: number,
+): number {
+  if (BITS_REFUSED & (1 << letter)) return refusedLetter(target, letter, bytes, at, to);
+  const next = readNumber(target.words, bytes, at + 1, to);
+  if (next < 0) return noNumber(target, next, bytes, at, to);
+  if (letter === INDEX_G) addG(target, target.words.number);
+  else if (letter === INDEX_M) addM(target, target.words.number);
+  else refuse(target.refusals, 'line-number', seen(bytes, at, next), 'N stands first on its line, once.');
   return next;
 }
 
@@ -159,7 +169,11 @@ function addRefused(target: ScanTarget, name: string, refused: RefusedCode): voi
   if (refused.axes === 'mode') target.words.modeTaken = true;
 }
 
-function noNumber(target: ScanTarget, bytes: Uint8Array, at: number, to: number): number {
+function noNumber(target: ScanTarget, why: number, bytes: Uint8Array, at: number, to: number): number {
+  if (why === TOO_LARGE) {
+    const found = seen(bytes, at, to);
+    return breakOff(target, 'number-range', found, to, `Numbers up to ${LARGEST_NUMBER}.`);
+  }
   const place = skipBlanks(bytes, at + 1, to);
   const byte = place < to ? (bytes[place] as number) : 0;
   const found = seen(bytes, at, to);

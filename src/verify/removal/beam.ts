@@ -17,7 +17,9 @@ const AGREES = 0.001;
 /** Writes `line covered` of a marked line: the longest stretch without a mark, mm. */
 export function checkLine(job: Job, target: LineTarget, finals: readonly Piece[]): void {
   const worst = newWorst();
-  target.points.slice(1).forEach((to, i) => noteGaps(worst, target, at(target.points, i), to, finals));
+  target.points.slice(1).forEach((to, i) => {
+    noteGaps(worst, target, at(target.points, i), to, finals);
+  });
   judge(job.ledger, 'line covered', worst, target.cut.tolerance.wallUnder, target.cut.id);
 }
 

@@ -20,6 +20,9 @@ export interface Left {
 export const SMALLEST = 0.0005;
 /** A region that takes more patches than this is not certified: the bound at hand counts. */
 export const MOST_PATCHES = 200_000;
+/** Patches larger than FINE are divided until their bound is this share of the limit, so that the figure tells something. */
+export const AIM = 0.6;
+export const FINE = 0.2;
 /** Once a point beyond the limit is known, patches that cannot beat it by this much are let go. */
 export const ENOUGH = 0.0005;
 
@@ -91,7 +94,8 @@ function look(search: Search, patch: Patch): Patch[] {
   const bound =
     Math.min(least + half, ...near.map((piece) => reachOf(polygon, within, piece))) - search.radius;
   const hopeless = search.worst > search.limit && bound <= search.worst + ENOUGH;
-  if (bound <= search.limit || hopeless) return letGo(search, bound, [x, y]);
+  if (bound <= search.limit * AIM || hopeless || (bound <= search.limit && half < FINE))
+    return letGo(search, bound, [x, y]);
   tryPoints(search, polygon, near);
   if (half < SMALLEST || search.seen > MOST_PATCHES) return letGo(search, bound, [x, y]);
   return halves({ ...patch, pieces: near, edges });

@@ -1,17 +1,15 @@
 /** The checks of what each cut leaves and where it lies. */
 
 import { checkLine } from './beam.ts';
-import type { Left } from './coverage.ts';
 import { leftOf } from './coverage.ts';
-import { floorOf } from './depth.ts';
 import { finalsOf } from './finals.ts';
 import { checkFloor } from './floors.ts';
 import type { Job } from './job.ts';
+import { writeLeft } from './leftover.ts';
 import { fitDrift, type Offset, offsetsOf } from './located.ts';
 import type { Piece } from './piece.ts';
 import { judge, newWorst, note } from './proof.ts';
 import { checkSeparate } from './separate.ts';
-import { heightAt } from './surface.ts';
 import type { RegionTarget, Target } from './targets.ts';
 import { pieceLine } from './where.ts';
 
@@ -60,18 +58,6 @@ function checkRegion(job: Job, target: RegionTarget, finals: readonly Piece[]): 
     leftOf(target.region, null, finals, least, mayRemain.maxGap),
     mayRemain.maxGap,
   );
-}
-
-/** Writes how much is left in plan. */
-export function writeLeft(job: Job, target: Target, name: string, left: Left, limit: number): void {
-  const [x, y] = left.place;
-  const worst = {
-    value: left.value + job.sweep.bound,
-    place: [x, y, heightAt(floorOf(job, target), x, y)] as const,
-    line: 0,
-    seen: left.seen,
-  };
-  judge(job.ledger, name, worst, limit, target.cut.id);
 }
 
 function checkPosition(job: Job, target: RegionTarget, finals: readonly Piece[]): readonly Offset[] {

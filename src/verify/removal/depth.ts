@@ -7,7 +7,7 @@ import type { Target } from './targets.ts';
 import type { Found } from './wood.ts';
 
 /** Between two samples on a curved floor the figure is off by at most this; it is added. Millimetres. */
-const SAMPLING = 0.0001;
+const SAMPLING = 0.0005;
 
 /** Floor that must be reached everywhere: the stated one, or for a through cut the stock's bottom. */
 export function floorOf(job: Job, target: Target): Surface {

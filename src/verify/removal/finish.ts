@@ -46,8 +46,8 @@ export function checkFinite(job: Job): void {
     loadPiece(job.sweep, i, piece);
     const { x0, y0, z0, x1, y1, z1, motion } = piece;
     const feed = feedOf(job.sweep.tape, motion);
-    const isFinite = [x0, y0, z0, x1, y1, z1, feed].every(Number.isFinite);
-    told(job.ledger, rule, isFinite, 'a number that is not finite', pieceLine(job.sweep, piece));
+    const good = [x0, y0, z0, x1, y1, z1, feed].every(Number.isFinite);
+    told(job.ledger, rule, good, 'a number that is not finite', pieceLine(job.sweep, piece));
   }
   judgeRule(job.ledger, rule);
 }

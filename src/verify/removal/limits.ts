@@ -76,7 +76,7 @@ export function checkFeeds(job: Job): void {
       sideways <= machine.maxFeed.xy + FEED_ROUNDING && upright <= machine.maxFeed.z + FEED_ROUNDING,
       `${sideways.toFixed(1)} sideways, ${upright.toFixed(1)} up or down`,
     );
-    if (at(job.owner, i) === NOT_CUTTING) return;
+    if (job.tool.kind === 'beam' || at(job.owner, i) === NOT_CUTTING) return;
     say(
       plunge,
       !(p.z1 < p.z0) || upright <= limits.plungeFeed + FEED_ROUNDING,
@@ -92,6 +92,8 @@ export function checkFeeds(job: Job): void {
 export function checkModes(job: Job): void {
   const { intent } = job;
   const { tape } = job.sweep;
+  const isBeam = job.tool.kind === 'beam';
+  const needsExact = intent.machine.path === 'exact' && intent.machine.understands.exactPath;
   const on = newRule('spindle on', 'the spindle turns in every cut');
   const speed = newRule('spindle speed', `S ${intent.limits.spindle[0]} to ${intent.limits.spindle[1]}`);
   const tool = newRule('tool', `tool ${intent.tool.id}, or none named`);
@@ -103,14 +105,14 @@ export function checkModes(job: Job): void {
     say(tool, named === -1 || named === intent.tool.id, `tool ${named}`);
     if (at(job.owner, i) === NOT_CUTTING) return;
     const s = speedOf(tape, p.motion);
-    say(on, s > 0, 'a cut with the spindle off');
+    if (!isBeam) say(on, s > 0, 'a cut with the spindle off');
     say(speed, isWithin(s, intent.limits.spindle) && isWithin(s, intent.machine.spindle), `S ${s}`);
-    say(exact, isExact(tape, p.motion), 'a cut out of exact path mode');
+    if (needsExact) say(exact, isExact(tape, p.motion), 'a cut out of exact path mode');
   });
-  if (job.tool.kind !== 'beam') judgeRule(job.ledger, on);
+  if (!isBeam) judgeRule(job.ledger, on);
   judgeRule(job.ledger, speed);
   judgeRule(job.ledger, tool);
-  if (intent.machine.path === 'exact' && intent.machine.understands.exactPath) judgeRule(job.ledger, exact);
+  if (needsExact) judgeRule(job.ledger, exact);
 }
 
 function isWithin(value: number, [low, high]: readonly [number, number]): boolean {

@@ -1,6 +1,6 @@
 /** What is left along a kept ring: as `coverage.ts`, in one dimension. */
 import { at } from './at.ts';
-import { ENOUGH, type Left, MOST_PATCHES, SMALLEST } from './coverage.ts';
+import { AIM, ENOUGH, FINE, type Left, MOST_PATCHES, SMALLEST } from './coverage.ts';
 import type { Piece } from './piece.ts';
 import type { Point } from './polygon.ts';
 import { hasAngle, type Prim } from './prim.ts';
@@ -33,10 +33,17 @@ export function leftAlong(
     const { x, y, half } = middleOfEdge(item.edge);
     if (isFree(x, y, half)) continue;
     const { near, least } = sift(item.pieces, x, y, half);
-    if (!(least - radius <= worst.value)) worst = { value: least - radius, place: [x, y] };
+    if (!(least - radius <= worst.value) && !isFree(x, y, 0))
+      worst = { value: least - radius, place: [x, y] };
     const reach = Math.min(least + half, ...near.map((piece) => reachOfEdge(item.edge, piece))) - radius;
     const hopeless = worst.value > limit && reach <= worst.value + ENOUGH;
-    if (reach <= limit || hopeless || half < SMALLEST || seen > MOST_PATCHES) {
+    if (
+      reach <= limit * AIM ||
+      (reach <= limit && half < FINE) ||
+      hopeless ||
+      half < SMALLEST ||
+      seen > MOST_PATCHES
+    ) {
       bound = Math.max(bound, reach);
       continue;
     }

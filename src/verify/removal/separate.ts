@@ -1,9 +1,9 @@
 /** A part cut free along its kept ring, but for its tabs. */
 import { isCutting } from './assign.ts';
 import { at } from './at.ts';
-import { writeLeft } from './cuts.ts';
 import { EXACT } from './finals.ts';
 import type { Job } from './job.ts';
+import { writeLeft } from './leftover.ts';
 import { lowestOver, newSpan, type Piece } from './piece.ts';
 import { type Prim, pointToPrim } from './prim.ts';
 import { judge, newWorst, note } from './proof.ts';

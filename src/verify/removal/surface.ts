@@ -28,19 +28,21 @@ export function leastRadius(surface: Surface): number {
 export function highestUnderDisc(surface: Surface, x: number, y: number, r: number): number {
   if (surface.kind === 'plane') return surface.z;
   if (Math.abs(y) <= r) return surface.crest - surface.below;
-  let [qx, qy] = uphill(surface, x, y, x, y, r);
-  // The slope hardly turns over a cutter's radius: the second step changes the height by less than 1e-9 mm.
-  [qx, qy] = uphill(surface, qx, qy, x, y, r);
-  return Math.max(heightAt(surface, qx, qy), heightAt(surface, x, y - Math.sign(y) * r));
+  const straight = heightAt(surface, x, y - Math.sign(y) * r);
+  const slope = growth(surface);
+  if (slope === 0) return straight;
+  // Uphill from the centre, then once more from there: the slope hardly turns over a cutter's radius, and the second step
+  // changes the height by less than 1e-9 mm.
+  let turn = uphill(surface, slope, x, y);
+  turn = uphill(surface, slope, x + r * Math.cos(turn), y + r * Math.sin(turn));
+  return Math.max(straight, heightAt(surface, x + r * Math.cos(turn), y + r * Math.sin(turn)));
 }
 
-function uphill(cone: Cone, x: number, y: number, cx: number, cy: number, r: number): [x: number, y: number] {
+/** Direction of steepest rise, radians from +x. */
+function uphill(cone: Cone, slope: number, x: number, y: number): number {
   const radius = radiusAt(cone, x);
   const root = Math.sqrt(radius * radius - y * y);
-  const gx = (radius / root - 1) * growth(cone);
-  const gy = -y / root;
-  const length = Math.hypot(gx, gy);
-  return length === 0 ? [cx, cy] : [cx + (r * gx) / length, cy + (r * gy) / length];
+  return Math.atan2(-y / root, (radius / root - 1) * slope);
 }
 
 function growth({ x, R }: Cone): number {

@@ -58,24 +58,40 @@ export function targetOf(cut: IntentCut, intent: Intent, tool: Tool): Target | s
 }
 
 function unprovable(cut: IntentCut, intent: Intent, tool: Tool): string | null {
-  const beam = tool.kind === 'beam';
-  if (cut.kind === 'surface') return 'cut kind not provable yet: surface';
-  if (cut.kind === 'line') {
-    if (!beam) return 'cut kind not provable yet: a line by a cutter';
-    return (cut.line?.length ?? 0) < 2 ? 'a line of fewer than two points' : beamSays(cut);
+  switch (cut.kind) {
+    case 'surface':
+      return 'cut kind not provable yet: surface';
+    case 'line':
+      return unprovableLine(cut, tool);
+    case 'separate':
+      return unprovableSeparate(cut, intent, tool);
+    case 'region':
+    case 'drill':
+      return unprovableRegion(cut, tool);
   }
-  if (cut.kind === 'separate') {
-    if (cut.keep?.length !== 1) return 'a separate cut without exactly one kept ring';
-    if (beam) return cut.tabs.length > 0 ? 'cut kind not provable yet: tabs left by a beam' : beamSays(cut);
-    return cut.floor.kind === 'plane' && intent.stock.top.kind === 'plane'
-      ? null
-      : 'cut kind not provable yet: separating a curved blank';
+}
+
+function unprovableLine(cut: IntentCut, tool: Tool): string | null {
+  if (tool.kind !== 'beam') return 'cut kind not provable yet: a line by a cutter';
+  return (cut.line?.length ?? 0) < 2 ? 'a line of fewer than two points' : beamSays(cut);
+}
+
+function unprovableSeparate(cut: IntentCut, intent: Intent, tool: Tool): string | null {
+  if (cut.keep?.length !== 1) return 'a separate cut without exactly one kept ring';
+  if (tool.kind === 'drill') return 'cut kind not provable yet: separating with a drill';
+  if (tool.kind === 'beam') {
+    return cut.tabs.length > 0 ? 'cut kind not provable yet: tabs left by a beam' : beamSays(cut);
   }
-  if (beam) return `cut kind not provable yet: ${cut.kind} by a beam`;
+  return cut.through && intent.stock.top.kind === 'plane'
+    ? null
+    : 'cut kind not provable yet: separating a curved blank, or not right through';
+}
+
+function unprovableRegion(cut: IntentCut, tool: Tool): string | null {
+  if (tool.kind === 'beam') return `cut kind not provable yet: ${cut.kind} by a beam`;
   if (cut.region === null || cut.region.length === 0) return `a ${cut.kind} cut without a region`;
-  return cut.kind === 'drill' && tool.kind !== 'drill'
-    ? 'a hole to be drilled by a tool that is no drill'
-    : null;
+  const isWrong = cut.kind === 'drill' && tool.kind !== 'drill';
+  return isWrong ? 'a hole to be drilled by a tool that is no drill' : null;
 }
 
 function beamSays(cut: IntentCut): string | null {

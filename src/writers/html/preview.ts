@@ -1,3 +1,4 @@
+import { MM_PER_INCH } from '../../units/convert.ts';
 import { escapeXml } from '../svg/xml.ts';
 import { PREVIEW_SCRIPT } from './client/script.ts';
 import { cautionList, htmlDocument, paragraphs } from './document.ts';
@@ -23,7 +24,7 @@ export function writePreview(input: PreviewInput): string {
     '</div>',
     '<div id="print-sheets"></div>',
     '</main>',
-    `<script type="application/json" id="data">${embedJson({ programs: input.programs.map(pageData) })}</script>`,
+    `<script type="application/json" id="data">${embedJson(dataOf(input))}</script>`,
   ].join('\n');
   return htmlDocument(`${input.title}: preview`, body, { text: PREVIEW_SCRIPT, hash: SCRIPT_HASH });
 }
@@ -62,6 +63,10 @@ function lengthCell(mm: number): string {
 
 function timeWords(minutes: number): string {
   return `${minutes.toFixed(1)} min`;
+}
+
+function dataOf(input: PreviewInput): object {
+  return { mmPerInch: MM_PER_INCH, programs: input.programs.map(pageData) };
 }
 
 /** What the page's script needs of a program, numbers rounded to what a screen can show. */

@@ -18,7 +18,7 @@ const LINE_KEY: readonly (readonly [name: string, width: number, dashes: string]
   ['stock before cutting', 0.9, '12 2 1.5 2 1.5 2'],
   ['centre line', 0.9, '12 2 1.5 2'],
   ['rapid', 0.9, '5 4'],
-  ['cut: the deeper, the heavier', 3, ''],
+  ['cut: the deeper or stronger, the heavier', 3, ''],
 ];
 
 /** The sheet: plan, section, title block and the key to its lines. */

@@ -28,7 +28,7 @@ export function writeFeedNotes(
     cautionList(cautionsFor(situationOfAll(jobs, handSteps, instrument))),
     '## Programs',
     sorted.length === 0 ? 'No program: everything is made by hand.' : totalLine(sorted, figures),
-    ...sorted.flatMap((job) => programBlocks(job, instrument, figures)),
+    ...sorted.flatMap((job) => programBlocks(job, figures)),
     '## By hand',
     handBlock(handSteps),
   ]);
@@ -43,7 +43,7 @@ function totalLine(jobs: readonly Job[], figures: readonly ProgramFigures[]): st
     : `${count}.`;
 }
 
-function programBlocks(job: Job, instrument: Instrument, figures: readonly ProgramFigures[]): string[] {
+function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
   const rows: Row[] = [
     ['Machine', plain(job.machine.name)],
     ...(job.kind === 'router' ? routerRows(job) : beamRows(job)),
@@ -51,12 +51,7 @@ function programBlocks(job: Job, instrument: Instrument, figures: readonly Progr
     ['Stock', stockWords(job)],
     ['Run after', job.after.length === 0 ? 'nothing' : job.after.map(code).join(', ')],
     ...figureRows(figures.find((f) => f.program === job.program)),
-    [
-      'Cautions',
-      cautionsFor(situationOf(job, instrument))
-        .map((c) => c.title.toLowerCase())
-        .join('; '),
-    ],
+    ['Cautions, in full above', cautionTitles(job)],
   ];
   return [
     `### ${job.order}. ${code(job.program)}: ${plain(job.part.title)}, ${plain(job.operation)}`,
@@ -64,15 +59,33 @@ function programBlocks(job: Job, instrument: Instrument, figures: readonly Progr
   ];
 }
 
+/** What applies to this program; what always applies stands at the top only. */
+function cautionTitles(job: Job): string {
+  return cautionsFor(situationOf(job))
+    .filter((c) => c.when.every((when) => when.kind !== 'always'))
+    .map((c) => c.title.toLowerCase())
+    .join('; ');
+}
+
 function routerRows(job: RouterJob): Row[] {
   const { tool, feeds } = job;
-  const real = feeds.feed / (feeds.rpm * tool.flutes);
+  const isDrill = tool.kind === 'drill';
+  const real = (isDrill ? feeds.plunge : feeds.feed) / (feeds.rpm * tool.flutes);
+  const bite = `${formatMm(feeds.stepDown, 2)} mm (${formatInches(feeds.stepDown, 3)} in)`;
+  const ways: Row[] = isDrill
+    ? [
+        ['Feed down', speed(feeds.plunge)],
+        ['Peck', `${bite} at most`],
+      ]
+    : [
+        ['Feed', speed(feeds.feed)],
+        ['Plunge', speed(feeds.plunge)],
+        ['Step down', `${bite} a pass`],
+      ];
   return [
     ['Tool', toolWords(job)],
     ['Spindle', `${formatNumber(feeds.rpm, 0)} rpm, up to speed before the first cut`],
-    ['Feed', speed(feeds.feed)],
-    ['Plunge', speed(feeds.plunge)],
-    ['Step down', `${formatMm(feeds.stepDown, 2)} mm (${formatInches(feeds.stepDown, 3)} in) a pass`],
+    ...ways,
     ['Chip load', `aimed at ${formatMm(feeds.chipLoad, 4)} mm a tooth; ${formatMm(real, 4)} mm at this feed`],
     ['Chip load from', plain(feeds.source)],
     ['Feed bound by', plain(feeds.boundBy)],

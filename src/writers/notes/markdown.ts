@@ -16,7 +16,7 @@ export function plain(text: string): string {
     .replace(/</g, '&lt;')
     .replace(/>/g, '&gt;')
     .replace(/^[-+=]/, '\\$&')
-    .replace(/^(\d+)([.)])/, '$1\\$2')
+    .replace(/^(\d+)([.)])(?=\s|$)/, '$1\\$2')
     .replace(/\bwww\./gi, (www) => `${www.slice(0, -1)}\\.`);
 }
 

@@ -1,15 +1,14 @@
 import type { HandStep, Job } from '../../machining/types.ts';
-import type { Part } from '../../parts/types.ts';
 import type { Instrument } from '../../profile/types.ts';
 import type { Caution, Situation } from './cautions.ts';
 import { bullets } from './markdown.ts';
 
 /** What is at hand when one program runs. */
-export function situationOf(job: Job, instrument: Instrument): Situation {
+export function situationOf(job: Job): Situation {
   return {
     workers: [job.kind],
     classes: [job.part.materialClass],
-    materials: [job.part.material, ...inlaysIn(job.part, instrument)],
+    materials: [job.part.material],
     tools: job.kind === 'router' ? [job.tool.diameter] : [],
     parts: [],
     strings: false,
@@ -23,7 +22,7 @@ export function situationOfAll(
   handSteps: readonly HandStep[],
   instrument: Instrument,
 ): Situation {
-  const each = jobs.map((job) => situationOf(job, instrument));
+  const each = jobs.map(situationOf);
   const { fingerboard, faceMarkers, sideMarkers, trussRod } = instrument;
   return {
     workers: [...each.flatMap((s) => s.workers), ...(handSteps.length > 0 ? (['hand'] as const) : [])],
@@ -44,9 +43,4 @@ export function situationOfAll(
 /** Cautions in full. */
 export function cautionList(cautions: readonly Caution[]): string {
   return bullets(cautions.map((c) => `**${c.title}.** ${c.text}`));
-}
-
-/** Inlay is not cut by a part's programs, but lies on the same bench while they run. */
-function inlaysIn(part: Part, instrument: Instrument): string[] {
-  return part.features.some((f) => f.work === 'faceMarkers') ? [instrument.faceMarkers.material] : [];
 }

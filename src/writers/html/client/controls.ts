@@ -85,9 +85,12 @@ function layPrintSheets() {
   });
 }
 
+/** An address may end in # and a program's file name; any other ending means the first program. */
 function programNamedInAddress() {
-  var name = decodeURIComponent(location.hash.slice(1));
-  return Math.max(0, data.programs.findIndex(function (program) { return program.path === name; }));
+  var name = location.hash.slice(1);
+  return Math.max(0, data.programs.findIndex(function (program) {
+    return program.path === name || encodeURIComponent(program.path) === name;
+  }));
 }
 
 function start() {

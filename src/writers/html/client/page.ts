@@ -1,8 +1,8 @@
 /** Page script, third piece: which program is shown, how far it has run, what is zoomed, and the page's controls. */
 export const PAGE_SCRIPT = String.raw`
-var MM_PER_INCH = 25.4;
 var LINES_AROUND = 6;
 var data = JSON.parse(byId('data').textContent || '');
+var MM_PER_INCH = data.mmPerInch;
 var models = new Map();
 var state = { program: 0, move: 0, unit: 'mm', view: { x: 0, y: 0, scale: 1 }, running: false, pending: false };
 

@@ -1,0 +1,229 @@
+import { describe, expect, it } from 'vitest';
+import type { Instrument, Shop } from '../../src/profile/types.ts';
+import { writeFeedNotes } from '../../src/writers/notes/feedNotes.ts';
+import { writeStartHere } from '../../src/writers/notes/startHere.ts';
+import type { ProgramFigures } from '../../src/writers/notes/types.ts';
+import { workOrder } from '../../src/writers/notes/workOrder.ts';
+import { parlour, workshop } from '../support/instrument.ts';
+import { partsOf, planOf } from '../support/job.ts';
+
+const plan = planOf();
+const figures = plan.jobs.map(
+  (job, i): ProgramFigures => ({
+    program: job.program,
+    minutes: i + 1,
+    passed: true,
+    tolerance: 0.02,
+    maxOvercut: 0.0012,
+    maxUndercut: 0.0023,
+  }),
+);
+
+const byHand: Shop = {
+  ...workshop,
+  machines: [],
+  tools: [],
+  work: {
+    indexPins: 'hand',
+    fretSlots: 'hand',
+    faceMarkers: 'hand',
+    boardOutline: 'hand',
+    radiusBlock: 'hand',
+    pinTemplate: 'hand',
+    slotTemplate: 'hand',
+  },
+};
+
+/** The part of a page below a heading, up to the next one of its level or higher. */
+function section(page: string, heading: string): string {
+  const level = /^#+/.exec(heading)?.[0].length ?? 0;
+  const lines = page.split('\n');
+  const from = lines.findIndex((l) => l.startsWith(heading));
+  expect(from, heading).toBeGreaterThanOrEqual(0);
+  const rest = lines.slice(from + 1);
+  const to = rest.findIndex((l) => /^#+ /.test(l) && (/^#+/.exec(l)?.[0].length ?? 9) <= level);
+  return rest.slice(0, to < 0 ? rest.length : to).join('\n');
+}
+
+describe('feed notes', () => {
+  const page = writeFeedNotes(plan.jobs, plan.handSteps, parlour, workshop, figures);
+
+  it('have a section for every program, in order, with machine, tool, zero, speeds and chip load', () => {
+    expect(plan.jobs.length).toBeGreaterThan(4);
+    for (const job of plan.jobs) {
+      const text = section(page, `### ${job.order}. \`${job.program}\``);
+      expect(text).toContain(job.machine.name);
+      expect(text).toContain('Work zero');
+      expect(text).toContain('proven; at most 0.0012 mm too much and 0.0023 mm too little, limit 0.020 mm');
+      if (job.kind === 'laser') continue;
+      expect(text).toContain(`no. ${job.tool.id}, `);
+      expect(text).toContain(`${job.feeds.rpm} rpm`);
+      expect(text).toContain(job.feeds.boundBy);
+      expect(text).toContain('Chip load from');
+    }
+  });
+
+  it('put the chip load that the feed really gives beside the one aimed at', () => {
+    const slowed = plan.jobs.map((job) =>
+      job.kind === 'router'
+        ? { ...job, feeds: { ...job.feeds, rpm: 20000, feed: 200, chipLoad: 0.02 } }
+        : job,
+    );
+    const text = section(writeFeedNotes(slowed, [], parlour, workshop), '### 2. `fingerboard-slots.nc`');
+    // 200 / (20000 x 2) = 0.005.
+    expect(text).toContain('aimed at 0.0200 mm a tooth; 0.0050 mm at this feed');
+    expect(text).toContain('200 mm/min (7.9 in/min)');
+  });
+
+  it('give a laser its power, speed and kerf', () => {
+    const text = section(page, '### 7. `radius-block-plates.nc`');
+    expect(text).toContain('70 % (S700) at 600 mm/min');
+    expect(text).toContain('0.16 mm, corrected in the program');
+    expect(text).toContain('never leave a laser alone');
+    expect(text).not.toContain('small cutters break');
+  });
+
+  it('warn of the small cutter where it is used', () => {
+    expect(section(page, '### 2. `fingerboard-slots.nc`')).toContain('small cutters break');
+    expect(section(page, '### 4. `fingerboard-outline.nc`')).not.toContain('small cutters break');
+  });
+
+  it('add the minutes up only when all are known', () => {
+    const sum = figures.reduce((a, f) => a + f.minutes, 0).toFixed(1);
+    expect(page).toContain(`${sum} minutes of machine time`);
+    const some = writeFeedNotes(plan.jobs, [], parlour, workshop, figures.slice(1));
+    expect(some).not.toContain('minutes of machine time');
+  });
+
+  it('say loudly when a program is not proven', () => {
+    const failed = figures.map((f) => ({ ...f, passed: false }));
+    expect(writeFeedNotes(plan.jobs, [], parlour, workshop, failed)).toContain('NOT PROVEN: do not run it');
+  });
+
+  it('list what is left to the hand, with the reason', () => {
+    expect(section(page, '## By hand')).toContain('`drill-side-markers`');
+    expect(section(page, '## By hand')).toContain('3: `side-marker-05` to `side-marker-12-b`');
+  });
+
+  it('hold no hostile name as anything but text', () => {
+    const name = '# <b>*x*</b> | [y](http://z)\n## no';
+    const hostile = writeFeedNotes(
+      plan.jobs.map((job) => ({ ...job, part: { ...job.part, material: name } })),
+      plan.handSteps,
+      { ...parlour, name },
+      { ...workshop, name },
+    );
+    const rows = hostile.split('\n');
+    expect(rows.filter((r) => r.startsWith('## '))).toEqual(
+      page.split('\n').filter((r) => r.startsWith('## ')),
+    );
+    expect(hostile).not.toMatch(/<b>|\[y\]\(/);
+    const stock = rows.filter((r) => r.startsWith('| Stock'));
+    expect(stock.length).toBe(plan.jobs.length);
+    expect(stock.every((r) => r.replaceAll('\\|', '').split('|').length === 4)).toBe(true);
+  });
+});
+
+describe('the first page', () => {
+  const pageOf = (instrument: Instrument, shop: Shop): string => {
+    const made = planOf(instrument, shop);
+    return writeStartHere({
+      instrument,
+      shop,
+      parts: partsOf(instrument, shop),
+      jobs: made.jobs,
+      handSteps: made.handSteps,
+      files: [
+        { path: 'index.html', what: 'preview of every program' },
+        { path: 'sheet.txt', what: 'bench sheet' },
+      ],
+      figures,
+    });
+  };
+  const page = pageOf(parlour, workshop);
+
+  it('begins with what to open, in the order given', () => {
+    expect(section(page, '## 2.')).toContain(
+      '1. `index.html`: preview of every program\n2. `sheet.txt`: bench sheet',
+    );
+  });
+
+  it('has wire, markers, rod, pins, blanks, kerf and every cutter measured before any cut', () => {
+    const text = section(page, '## 3.');
+    for (const what of [
+      'Fret wire, tang',
+      'Face markers of 7 mm',
+      'Side marker rod',
+      'Bridge pins',
+      'Blank: Fingerboard',
+    ]) {
+      expect(text).toContain(what);
+    }
+    expect(text).toContain('Laser kerf in plywood 3 mm');
+    expect(text).toContain('| no. 1, slot cutter');
+    expect(text).toContain('0.59 to 0.61 mm');
+  });
+
+  it('tells a dry run above the wood by more than the deepest cut', () => {
+    // 6.5 mm blank and 1 mm into the board below: 8 mm, and 10 to spare.
+    expect(section(page, '## 4.')).toContain('raise Z zero by 18 mm');
+    expect(section(page, '## 4.')).toContain('beam off');
+  });
+
+  it('names every program and hand step once, each with where to stop and check', () => {
+    const text = section(page, '## 5.');
+    for (const name of [...plan.jobs.map((j) => j.program), ...plan.handSteps.map((s) => s.step)]) {
+      expect(text.split(`\`${name}\``)).toHaveLength(2);
+    }
+    const steps = text.split('\n').filter((l) => /^\d+\. /.test(l));
+    expect(steps).toHaveLength(plan.jobs.length + plan.handSteps.length);
+    expect(steps.every((s) => s.includes('**Stop and check:**'))).toBe(true);
+  });
+
+  it('says what a proof cannot see', () => {
+    const text = section(page, '## 6.');
+    for (const words of [
+      'profile itself',
+      'true diameter',
+      'touched off',
+      'reads a word differently',
+      'stock',
+    ]) {
+      expect(text).toContain(words);
+    }
+  });
+
+  it('works for a shop without machines', () => {
+    const text = pageOf(parlour, byHand);
+    expect(text).not.toContain('true width');
+    expect(text).toContain('saw two slots in scrap');
+    expect(text).not.toMatch(/Never in a laser|Workholding|undefined|NaN/);
+  });
+});
+
+describe('the order of work', () => {
+  it('puts hand steps where their work belongs: pins first, side markers in the finished edge', () => {
+    const made = planOf(parlour, byHand);
+    const [fingerboard] = workOrder(partsOf(parlour, byHand), made.jobs, made.handSteps);
+    const steps = fingerboard?.items.map((i) => (i.kind === 'hand' ? i.step.step : i.job.program));
+    expect(steps).toEqual([
+      'drill-index-pins',
+      'saw-fret-slots',
+      'bore-face-markers',
+      'saw-board-outline',
+      'drill-side-markers',
+    ]);
+  });
+
+  it('sets a hand step between two programs', () => {
+    const shop: Shop = { ...workshop, work: { ...workshop.work, fretSlots: 'hand' } };
+    const made = planOf(parlour, shop);
+    const [fingerboard] = workOrder(partsOf(parlour, shop), made.jobs, made.handSteps);
+    const steps = fingerboard?.items.map((i) => (i.kind === 'hand' ? i.step.step : i.job.operation));
+    expect(steps).toEqual(['index pins', 'saw-fret-slots', 'face markers', 'outline', 'drill-side-markers']);
+  });
+
+  it('refuses work on a part that is not there', () => {
+    expect(() => workOrder([], plan.jobs, [])).toThrow('which is no part');
+  });
+});
