@@ -27,8 +27,8 @@ export function makePreview(made: Design, programs: readonly ProvenProgram[]): s
   const situation = situationOfAll(made.plan.jobs, made.plan.handSteps, instrument);
   return writePreview({
     title: instrument.name,
-    text: 'What the written programs will do, drawn from their own text. Look at each before it is run.',
-    cautions: cautionsFor(situation).map((c) => `${c.title}. ${c.text}`),
+    text: 'What the written programs will do, drawn from their own text. Look at each before it is run.\n\nThe cautions stand here in short; START-HERE.md and feed-notes.md have them in full.',
+    cautions: cautionsFor(situation).map((c) => `${c.title}. ${firstSentence(c.text)}`),
     programs: programs.map(previewOf),
   });
 }
@@ -45,7 +45,7 @@ function previewOf(program: ProvenProgram): PreviewProgram {
     machine: job.machine.name,
     tool:
       job.kind === 'router'
-        ? `no. ${job.tool.id}, ${job.tool.name}, ${formatShort(job.tool.diameter, 3)} mm`
+        ? `no. ${job.tool.id}, ${job.tool.name}`
         : `beam, kerf ${formatShort(job.kerf, 3)} mm`,
     cutWidth: intent.tool.diameter,
     cutBy: job.kind === 'router' ? 'cutter' : 'beam',
@@ -59,11 +59,20 @@ function previewOf(program: ProvenProgram): PreviewProgram {
     },
     stock: { x: box.x, y: box.y, z: [job.setup.stock.bottom, 0] },
     moves: recorder.finish(),
-    outlines: outlinesOf(job.part, job.setup.shift),
+    outlines: [...outlinesOf(job.part, job.setup.shift), ...regionsOf(program)],
     lines: intent.cuts.flatMap((cut) => (cut.line === null ? [] : [cut.line])),
     centrelineY: job.part.id === 'radius-block-plates' ? null : -job.setup.shift[1],
     text,
   };
+}
+
+function firstSentence(text: string): string {
+  return /^.*?[.:](?=\s|$)/.exec(text)?.[0].replace(/:$/, '.') ?? text;
+}
+
+/** What the program's pockets, slots and holes are meant to be. */
+function regionsOf({ intent }: ProvenProgram): PreviewRing[] {
+  return intent.cuts.flatMap((cut) => cut.region ?? []);
 }
 
 /** The finished edges of a part, in the program's frame. */

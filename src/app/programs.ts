@@ -20,7 +20,7 @@ export function makeProgram(job: Job, instrumentName: string): ProvenProgram {
   });
   const programSha256 = sha256(text);
   const intent = buildIntent(job, programSha256);
-  const proof = prove(encoder.encode(text), intent, { programSha256, rapidSpeed: rapidOf(job) });
+  const proof = prove(encoder.encode(text), intent, { programSha256, rapid: rapidOf(job) });
   return {
     path: `programs/${job.program}`,
     intentPath: `intent/${job.program.replace(/\.nc$/, '.json')}`,

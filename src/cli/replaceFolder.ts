@@ -26,7 +26,7 @@ export interface FileToWrite {
 export function replaceFolder(target: string, files: readonly FileToWrite[]): void {
   const beside = besides(target);
   try {
-    mkdirSync(dirname(target), { recursive: true });
+    makeFolder(dirname(target));
     lock(beside.lock, target);
   } catch (error) {
     if (error instanceof CommandFailure) throw error;
@@ -60,6 +60,13 @@ export function recoverFolder(target: string): void {
     renameSync(beside.old, target);
   }
   rmSync(beside.old, { recursive: true, force: true });
+}
+
+/** Makes a folder and those above it one by one: Node's recursive form never returns on file systems such as /proc. */
+function makeFolder(path: string): void {
+  if (existsSync(path)) return;
+  makeFolder(dirname(path));
+  mkdirSync(path);
 }
 
 function besides(target: string): { fresh: string; ready: string; old: string; lock: string } {

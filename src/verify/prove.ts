@@ -68,7 +68,7 @@ function jobOf(intent: Intent, sweep: Sweep, ledger: Ledger): Job | null {
       line: 0,
       rule: 'provable-tool',
       found: tool,
-      allowed: 'flat end mill, drill or beam',
+      allowed: 'a flat end mill, drill or beam that follows its path exactly',
     });
     return null;
   }

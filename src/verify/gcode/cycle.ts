@@ -48,8 +48,9 @@ export function drillCycle(reading: Reading, words: LineWords): void {
   const uses = (cycle === 82 ? BIT_P : 0) | (cycle === 83 ? BIT_Q : 0);
   reading.used |= BITS_XYZ | BIT_R | BIT_L | uses;
   requireModes(reading, FOR_ARC, `G${cycle}`);
-  const hole = allowed(reading, words, cycle) ? holeOf(reading, words, cycle) : null;
-  if (hole === null || !placeIsSure(reading)) {
+  const sure = placeIsSure(reading);
+  const hole = isAllowed(reading, words, cycle) ? holeOf(reading, words, cycle) : null;
+  if (hole === null || !sure) {
     loseAxes(reading, words.letters);
     return;
   }
@@ -58,7 +59,7 @@ export function drillCycle(reading: Reading, words: LineWords): void {
   reading.cycle = 0;
 }
 
-function allowed(reading: Reading, words: LineWords, cycle: number): boolean {
+function isAllowed(reading: Reading, words: LineWords, cycle: number): boolean {
   if (!reading.understands.drillCycles) {
     return no(
       reading,
@@ -76,17 +77,21 @@ function allowed(reading: Reading, words: LineWords, cycle: number): boolean {
     );
   }
   const repeats = words.letters & BIT_L ? wordValue(words, INDEX_L) : 1;
-  if (!(repeats >= 1 && repeats <= MOST_REPEATS && Number.isInteger(repeats))) {
-    return no(reading, 'cycle-repeat', `L${repeats}`, `A whole number from 1 to ${MOST_REPEATS}.`);
+  if (!(repeats >= 1 && Number.isInteger(repeats))) {
+    return no(reading, 'cycle-repeat', `L${repeats}`, 'A whole number of 1 or more.');
   }
-  const axes = planeAxes(reading.plane);
-  if (isUnset(reading, axes.normal)) refuseStart(reading, axes.normal);
-  for (const axis of [axes.first, axes.second]) {
-    const named = words.letters & (1 << (INDEX_X + axis));
-    if (isUnset(reading, axis) && !(named && reading.absolute)) refuseStart(reading, axis);
-    else if (named && reading.absolute) setKnown(reading, axis);
-  }
+  placeStart(reading, words);
   return true;
+}
+
+/** The hole's axis must stand at a stated place, and so must the other two unless this line sends them to one. */
+function placeStart(reading: Reading, words: LineWords): void {
+  const { first, second, normal } = planeAxes(reading.plane);
+  for (const axis of [normal, first, second]) {
+    const sent = axis !== normal && reading.absolute && words.letters & (1 << (INDEX_X + axis));
+    if (sent) setKnown(reading, axis);
+    else if (isUnset(reading, axis)) refuseStart(reading, axis);
+  }
 }
 
 function no(reading: Reading, rule: string, found: string, rest: string): false {
@@ -116,8 +121,15 @@ function holeOf(reading: Reading, words: LineWords, cycle: number): Hole | null 
     return null;
   }
   if (!levelIsClear(reading, here, retract)) return null;
-  if (cycle === 83 && (retract - bottom) / sticky.peck > MOST_REPEATS) {
-    no(reading, 'cycle-repeat', `Q${sticky.peck}`, `At most ${MOST_REPEATS} pecks in a hole.`);
+  const repeats = words.letters & BIT_L ? wordValue(words, INDEX_L) : 1;
+  const pecks = cycle === 83 ? (retract - bottom) / sticky.peck : 1;
+  if (repeats * pecks > MOST_REPEATS) {
+    no(
+      reading,
+      'cycle-repeat',
+      `${repeats * pecks} pecks or holes`,
+      `At most ${MOST_REPEATS} from one line.`,
+    );
     return null;
   }
   const clear = reading.returnToStart ? Math.max(here, retract) : retract;
@@ -128,7 +140,7 @@ function holeOf(reading: Reading, words: LineWords, cycle: number): Hole | null 
     clear,
     peck: sticky.peck,
     dwell: sticky.dwell,
-    repeats: words.letters & BIT_L ? wordValue(words, INDEX_L) : 1,
+    repeats,
     ...across(reading, words, axes),
   };
 }

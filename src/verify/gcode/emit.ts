@@ -1,3 +1,4 @@
+import { INDEX_X } from './letters.ts';
 import { AXIS_KNOWN, AXIS_LOST, AXIS_UNSET, type Reading } from './reading.ts';
 import type { Motion } from './types.ts';
 
@@ -79,7 +80,7 @@ export function placeIsSure(reading: Reading): boolean {
 /** After a refused move the axes it named stand nobody knows where, until an absolute word names them again. */
 export function loseAxes(reading: Reading, axisLetters: number): void {
   for (let axis = 0; axis < 3; axis++) {
-    if (axisLetters & (1 << (23 + axis))) reading.axes[axis] = AXIS_LOST;
+    if (axisLetters & (1 << (INDEX_X + axis))) reading.axes[axis] = AXIS_LOST;
   }
 }
 

@@ -55,7 +55,10 @@ function setFeedMode(reading: Reading, words: LineWords): void {
   const code = gCodeOf(words, G_FEED_MODE);
   if (code < 0) return;
   reading.inverseTime = code === 930;
-  reading.known = (reading.known | KNOWN.feedMode) & ~KNOWN.feed;
+  reading.known |= KNOWN.feedMode;
+  // In inverse time each line is asked for its own F.
+  if (reading.inverseTime) reading.known |= KNOWN.feed;
+  else reading.known &= ~KNOWN.feed;
 }
 
 /** F comes before G20 and G21 in table 8, so on a line that changes the units its meaning depends on the control. */
@@ -63,7 +66,7 @@ function setFeed(reading: Reading, words: LineWords): void {
   const newScale = scaleOf(gCodeOf(words, G_UNITS), reading.scale);
   const changes =
     gCodeOf(words, G_UNITS) >= 0 && (newScale !== reading.scale || !(reading.known & KNOWN.units));
-  if (changes) reading.known &= ~KNOWN.feed;
+  if (changes && !reading.inverseTime) reading.known &= ~KNOWN.feed;
   if (!(words.letters & BIT_F)) return;
   reading.used |= BIT_F;
   const given = wordValue(words, INDEX_F);

@@ -66,7 +66,8 @@ export function readNumber(words: LineWords, bytes: Uint8Array, from: number, to
     return readLongNumber(words, bytes, from, to);
   }
   const size = whole / (POWERS_OF_TEN[decimals] as number);
-  words.number = sign === MINUS ? -size : size;
+  // Not -size: a minus zero must not get out.
+  words.number = sign === MINUS ? 0 - size : size;
   return next;
 }
 
@@ -91,7 +92,7 @@ function readLongNumber(words: LineWords, bytes: Uint8Array, from: number, to: n
     text += String.fromCharCode(byte);
   }
   if (digits === 0) return NO_NUMBER;
-  words.number = Number(text);
+  words.number = Number(text) + 0;
   return Math.abs(words.number) <= LARGEST_NUMBER ? at : TOO_LARGE;
 }
 

@@ -1,3 +1,4 @@
+import { INDEX_X } from './letters.ts';
 import { emptyWords, type LineWords } from './lineWords.ts';
 import type { Refusals } from './refusals.ts';
 import type { Motion, Plane, StartState } from './types.ts';
@@ -162,7 +163,7 @@ export interface PlaneAxes {
   readonly axisBits: number;
 }
 
-const X_BIT = 1 << 23;
+const X_BIT = 1 << INDEX_X;
 const PLANE_AXES: Readonly<Record<Plane, PlaneAxes>> = {
   xy: { first: 0, second: 1, normal: 2, axisBits: X_BIT | (X_BIT << 1) },
   xz: { first: 2, second: 0, normal: 1, axisBits: X_BIT | (X_BIT << 2) },

@@ -7,20 +7,28 @@ export const FOR_FEED = GEOMETRY | KNOWN.feedMode | KNOWN.feed;
 export const FOR_ARC = FOR_FEED | KNOWN.plane;
 
 const WHAT: readonly (readonly [number, string, string])[] = [
-  [KNOWN.units, 'the units', 'Write G21 (mm) or G20 (inches) in a line before the first move.'],
-  [KNOWN.distance, 'the distance mode', 'Write G90 (absolute) or G91 (incremental) before the first move.'],
-  [KNOWN.offset, 'the work offset', 'Write G54 before the first move.'],
-  [KNOWN.compensation, 'cutter compensation off', 'Write G40 before the first move.'],
-  [KNOWN.length, 'the tool length offset off', 'Write G49 before the first move.'],
-  [KNOWN.feedMode, 'the feed mode', 'Write G94 (per minute) or G93 (inverse time) before the first cut.'],
+  [KNOWN.units, 'the units are set', 'Write G21 (mm) or G20 (inches) in a line before the first move.'],
+  [
+    KNOWN.distance,
+    'the distance mode is set',
+    'Write G90 (absolute) or G91 (incremental) before the first move.',
+  ],
+  [KNOWN.offset, 'the work offset is set', 'Write G54 before the first move.'],
+  [KNOWN.compensation, 'cutter compensation is off', 'Write G40 before the first move.'],
+  [KNOWN.length, 'the tool length offset is off', 'Write G49 before the first move.'],
+  [
+    KNOWN.feedMode,
+    'the feed mode is set',
+    'Write G94 (per minute) or G93 (inverse time) before the first cut.',
+  ],
   [
     KNOWN.feed,
-    'a feed',
+    'a feed is set',
     'Write F with the first cut, and again after every G20, G21, G93 or G94: controls differ in what they keep.',
   ],
-  [KNOWN.plane, 'the plane', 'Write G17, G18 or G19 before the first arc or drill cycle.'],
-  [KNOWN.returnLevel, 'the return level', 'Write G98 or G99 in or before the drill cycle.'],
-  [KNOWN.speed, 'a speed', 'Write S before or with M3 or M4.'],
+  [KNOWN.plane, 'the plane is set', 'Write G17, G18 or G19 before the first arc or drill cycle.'],
+  [KNOWN.returnLevel, 'the return level is set', 'Write G98 or G99 in or before the drill cycle.'],
+  [KNOWN.speed, 'a speed is set', 'Write S before or with M3 or M4.'],
 ];
 
 /**
@@ -31,7 +39,7 @@ export function requireModes(reading: Reading, needed: number, what: string): vo
   const missing = needed & ~reading.known;
   if (missing === 0) return;
   for (const [bit, name, allowed] of WHAT) {
-    if (missing & bit) refuse(reading.refusals, 'mode-not-set', `${what} before ${name} is set`, allowed);
+    if (missing & bit) refuse(reading.refusals, 'mode-not-set', `${what} before ${name}`, allowed);
   }
   reading.known |= missing;
 }

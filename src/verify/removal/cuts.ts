@@ -6,7 +6,7 @@ import { finalsOf } from './finals.ts';
 import { checkFloor } from './floors.ts';
 import type { Job } from './job.ts';
 import { writeLeft } from './leftover.ts';
-import { fitDrift, type Offset, offsetsOf } from './located.ts';
+import { fitDrift, middleLine, type Offset, offsetsOf } from './located.ts';
 import type { Piece } from './piece.ts';
 import { judge, newWorst, note } from './proof.ts';
 import { checkSeparate } from './separate.ts';
@@ -62,7 +62,7 @@ function checkRegion(job: Job, target: RegionTarget, finals: readonly Piece[]): 
 
 function checkPosition(job: Job, target: RegionTarget, finals: readonly Piece[]): readonly Offset[] {
   const offsets = offsetsOf(target, finals);
-  const isLocated = target.region.circle !== null || offsets.length > 0;
+  const isLocated = target.region.circle !== null || middleLine(target.region) !== null;
   if (!isLocated) return offsets;
   const worst = newWorst();
   for (const o of offsets) {

@@ -62,7 +62,10 @@ function heightLeft(
     for (let k = 0; k < 2 * span.count; k += 1) {
       const t = at(span.at, k);
       const height = zAt(piece, t) + tip;
-      if (height < z) [z, lowest] = [height, piece];
+      if (height < z) {
+        z = height;
+        lowest = piece;
+      }
       reachable = Math.min(reachable, highestUnderDisc(floor, xAt(piece, t), yAt(piece, t), most));
     }
   }

@@ -109,10 +109,22 @@ export function checkModes(job: Job): void {
     say(speed, isWithin(s, intent.limits.spindle) && isWithin(s, intent.machine.spindle), `S ${s}`);
     if (needsExact) say(exact, isExact(tape, p.motion), 'a cut out of exact path mode');
   });
-  if (!isBeam) judgeRule(job.ledger, on);
+  if (!isBeam) {
+    judgeRule(job.ledger, on);
+    checkTurning(job);
+  }
   judgeRule(job.ledger, speed);
   judgeRule(job.ledger, tool);
   if (needsExact) judgeRule(job.ledger, exact);
+}
+
+/** Writes `spindle turns right`: no tool that the proof knows cuts backward. */
+function checkTurning(job: Job): void {
+  const { result } = job.sweep.tape;
+  const rule = newRule('spindle turns right', 'M3, clockwise; never M4');
+  if (result.words.includes('M4')) breach(job.ledger, rule, 'M4', 0, null);
+  else keep(rule);
+  judgeRule(job.ledger, rule);
 }
 
 function isWithin(value: number, [low, high]: readonly [number, number]): boolean {

@@ -4,7 +4,7 @@
  * In plan it is a line or an arc of at most half a turn. Its height runs evenly with the way, or, for an arc that stands upright
  * in the XZ or YZ plane, follows a circle; height never turns within a piece. `t` runs from 0 to 1. Millimetres.
  */
-import { hasAngle, type Prim, turnTo } from './prim.ts';
+import { type Prim, turnTo } from './prim.ts';
 
 export interface Piece extends Prim {
   z0: number;
@@ -164,11 +164,14 @@ function arcSpan(p: Piece, x: number, y: number, r: number, span: Span): void {
   }
   const middle = turnTo(p, Math.atan2(y - p.cy, x - p.cx));
   const half = Math.acos(cosine);
-  for (const shift of [0, -2 * Math.PI]) {
-    const from = Math.max(0, middle - half + shift);
-    const to = Math.min(turn, middle + half + shift);
-    if (from <= to) push(span, from / turn, to / turn);
-  }
+  pushTurns(span, turn, middle - half, middle + half);
+  pushTurns(span, turn, middle - half - 2 * Math.PI, middle + half - 2 * Math.PI);
+}
+
+function pushTurns(span: Span, turn: number, first: number, last: number): void {
+  const from = Math.max(0, first);
+  const to = Math.min(turn, last);
+  if (from <= to) push(span, from / turn, to / turn);
 }
 
 /** Lowest tip of the piece while its disc of radius `r` covers a point; +Infinity when it never does. */
@@ -177,9 +180,4 @@ export function lowestOver(p: Piece, x: number, y: number, r: number, span: Span
   let lowest = Number.POSITIVE_INFINITY;
   for (let k = 0; k < 2 * span.count; k += 1) lowest = Math.min(lowest, zAt(p, span.at[k] ?? 0));
   return lowest;
-}
-
-/** Whether the plan arc faces an angle from its centre. */
-export function faces(p: Piece, x: number, y: number): boolean {
-  return hasAngle(p, Math.atan2(y - p.cy, x - p.cx));
 }

@@ -6,7 +6,7 @@ import { type Box, boxOf } from './prim.ts';
 import type { Tape } from './tape.ts';
 import * as tapes from './tape.ts';
 
-const STRIDE = 17;
+const STRIDE = 16;
 /** Arcs that lean out of an upright plane are cut into chords that leave them by at most this, mm. */
 export const CHORD_SAGITTA = 0.0001;
 
@@ -21,7 +21,13 @@ export interface Sweep {
 
 /** Pieces of every motion whose both ends are known. A missing axis may be taken as 0 (a beam has no z). */
 export function sweepOf(tape: Tape, flat: boolean): Sweep {
-  const sweep: Sweep = { tape, data: new Float64Array(STRIDE * 1024), count: 0, bound: 0, index: null };
+  const sweep: Sweep = {
+    tape,
+    data: new Float64Array(STRIDE * (tape.count + 16)),
+    count: 0,
+    bound: 0,
+    index: null,
+  };
   for (let m = 0; m < tape.count; m += 1) {
     const kind = tapes.kindOf(tape, m);
     if (kind === 'dwell' || !isPlaced(tape, m, flat)) continue;
@@ -62,27 +68,26 @@ export function piecesNear(sweep: Sweep, box: Box, gap: number): number[] {
 /** Fills in the piece of a number. */
 export function loadPiece(sweep: Sweep, i: number, into: Piece): Piece {
   const { data } = sweep;
-  let k = i * STRIDE;
-  const next = (): number => data[k++] ?? Number.NaN;
-  const shape = next();
+  const k = i * STRIDE;
+  const shape = at(data, k);
   into.arc = shape === 1;
   into.upright = shape === 2 || shape === 3;
   into.alongX = shape === 3;
-  into.x0 = next();
-  into.y0 = next();
-  into.z0 = next();
-  into.x1 = next();
-  into.y1 = next();
-  into.z1 = next();
-  into.cx = next();
-  into.cy = next();
-  into.radius = next();
-  into.a0 = next();
-  into.sweep = next();
-  into.uc = next();
-  into.uz = next();
-  into.side = next();
-  into.motion = next();
+  into.x0 = at(data, k + 1);
+  into.y0 = at(data, k + 2);
+  into.z0 = at(data, k + 3);
+  into.x1 = at(data, k + 4);
+  into.y1 = at(data, k + 5);
+  into.z1 = at(data, k + 6);
+  into.cx = at(data, k + 7);
+  into.cy = at(data, k + 8);
+  into.radius = at(data, k + 9);
+  into.a0 = at(data, k + 10);
+  into.sweep = at(data, k + 11);
+  into.uc = at(data, k + 12);
+  into.uz = at(data, k + 13);
+  into.side = at(data, k + 14);
+  into.motion = at(data, k + 15);
   return into;
 }
 

@@ -65,7 +65,8 @@ export function recordTape(
   start: StartState,
   understands: Intent['machine']['understands'],
 ): Tape {
-  let data = new Float64Array(STRIDE * 1024);
+  // A motion takes some twenty bytes of text: most programs fit at once.
+  let data = new Float64Array(STRIDE * (16 + Math.ceil(bytes.length / 20)));
   let count = 0;
   const known = [false, false, false];
   let first: readonly number[] | null = null;

@@ -12,7 +12,8 @@ export interface Tool {
 }
 
 /** The tool's radii, or in words why nothing can be proven of it. */
-export function toolOf({ tool }: Intent): Tool | string {
+export function toolOf({ tool, machine }: Intent): Tool | string {
+  if (machine.path === 'blended') return 'path not provable yet: blended, by an amount nobody has stated';
   if (tool.kind === 'ball' || tool.kind === 'vee') return `tool kind not provable yet: ${tool.kind}`;
   const width = tool.kind === 'beam' ? tool.kerf : tool.diameter;
   if (width === null) return 'a beam without a kerf';

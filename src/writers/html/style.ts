@@ -44,9 +44,10 @@ button, select {
 button { cursor: pointer; }
 button:hover { text-decoration: underline; text-underline-offset: 3px; }
 :focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
-.head { padding-top: 10px; display: grid; gap: 0 36px; grid-template-columns: repeat(auto-fit, minmax(min(100%, 380px), 1fr)); }
+.head { padding-top: 10px; }
 .cautions { border-left: 6px double var(--ink); padding: 2px 0 2px 14px; margin: 4px 0 14px; }
-.cautions ul { margin: 0; padding-left: 18px; }
+.cautions ul { margin: 0; padding-left: 18px; columns: 3 380px; column-gap: 40px; font-size: 13px; }
+.cautions li { break-inside: avoid; padding-bottom: 3px; }
 .work { display: grid; grid-template-columns: minmax(230px, 300px) minmax(0, 1fr); gap: 20px; align-items: start; padding-bottom: 30px; }
 #programs { list-style: none; margin: 0; padding: 0; border-top: 1px solid var(--ink); }
 #programs li { border-bottom: 1px solid var(--ink); }
