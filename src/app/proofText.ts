@@ -1,18 +1,22 @@
 import { formatMm } from '../units/format.ts';
 import type { Check, Proof } from '../verify/removal/proof.ts';
 
-/** A proof in lines for a person: the verdict, what was refused and where, the worst of each check. */
+/** A proof in lines for a person: the verdict, what was refused and where, what failed, and the worst figures. */
 export function proofText(file: string, proof: Proof): string {
-  const verdict = proof.passed ? 'proven' : 'NOT proven: do not run it';
-  const edited = proof.edited
-    ? '  The text is not the one that was written with its intent: it has been edited.\n'
-    : '';
-  const refusals = proof.refusals.map(
-    (r) => `  line ${r.line}: ${r.rule}: found ${r.found}; allowed ${r.allowed}`,
-  );
-  const checks = worstOfEach(proof.checks).map(checkLine);
-  const figures = `  cut ${formatMm(proof.cutLength, 0)} mm, travel ${formatMm(proof.rapidLength, 0)} mm`;
-  return `${[`${file}: ${verdict}`, ...refusals, ...checks, figures].join('\n')}\n${edited}`;
+  const worst = worstOfEach(proof.checks);
+  const measured = worst.filter((c) => !c.passed || c.limit > 0);
+  const counted = worst.filter((c) => c.passed && !(c.limit > 0));
+  const lines = [
+    `${file}: ${proof.passed ? 'proven' : 'NOT proven: do not run it'}`,
+    ...(proof.edited
+      ? ['  The text is not the one that was written with its intent: it has been edited.']
+      : []),
+    ...proof.refusals.map((r) => `  line ${r.line}: ${r.rule}: found ${r.found}; allowed ${r.allowed}`),
+    ...measured.map(checkLine),
+    ...(counted.length === 0 ? [] : [`  ok     nothing against: ${counted.map((c) => c.name).join(', ')}`]),
+    `  cut ${formatMm(proof.cutLength, 0)} mm, travel ${formatMm(proof.rapidLength, 0)} mm`,
+  ];
+  return `${lines.join('\n')}\n`;
 }
 
 /** Of each check, the worst cut: one that failed before one that passed, then the largest share of its limit. */
@@ -32,13 +36,11 @@ function weight(check: Check): number {
 
 function checkLine(check: Check): string {
   const mark = check.passed ? 'ok    ' : 'FAILED';
+  const [x, y, z] = check.place ?? [];
   const place =
-    check.place === undefined
+    x === undefined || y === undefined || z === undefined
       ? ''
-      : ` at X${check.place
-          .map((v) => formatMm(v, 3))
-          .join(' Y')
-          .replace(/ Y([^Y]*)$/, ' Z$1')}`;
+      : ` at X${formatMm(x, 3)} Y${formatMm(y, 3)} Z${formatMm(z, 3)}`;
   const line = check.line === undefined || check.line === 0 ? '' : `, line ${check.line}`;
   const cut = check.cut === undefined ? '' : ` (${check.cut})`;
   return `  ${mark} ${check.name}${cut}: ${figure(check.value)}, limit ${figure(check.limit)}${place}${line}`;

@@ -73,6 +73,9 @@ describe('G81, G82, G83', () => {
   it('a depth that is a whole number of pecks has no empty last one', () => {
     const feeds = drilled(1, 'G99 G83 Z-0.3 R0 Q0.1 X1').filter((move) => move.startsWith('feed'));
     expect(feeds).toEqual(['feed 1 0 -0.1', 'feed 1 0 -0.2', 'feed 1 0 -0.3']);
+    // 0.8 - 2 x 0.1 comes out a little above 0.6 in doubles.
+    const noisy = drilled(1, 'G99 G83 Z0.6 R0.8 Q0.1 X1').filter((move) => move.startsWith('feed'));
+    expect(noisy).toEqual(['feed 1 0 0.7', 'feed 1 0 0.6']);
   });
 
   it('in inches all of it is scaled, and the back-off stays 0.010 inch', () => {
@@ -128,6 +131,8 @@ describe('errors in cycles', () => {
     ['numbers of another cycle do not stick', 'G99 G81 X1 Z-1 R1\nG82 X2 P1', ['cycle-words']],
     ['numbers do not outlive G80', 'G99 G81 X1 Z-1 R1\nG80\nG81 X2', ['cycle-words']],
     ['numbers do not outlive a change of plane', 'G99 G81 X1 Z-1 R1\nG18 X2', ['cycle-words']],
+    ['numbers do not outlive a change of units', 'G99 G81 X1 Z-1 R1\nG20\nF5\nX2', ['cycle-words']],
+    ['a row goes on in another plane', 'G99 G81 X1 Z-1 R0\nG18 G98 G81 X2 Z1 Y-1 R-0.5', []],
     ['axis words after G80', 'G99 G81 X1 Z-1 R1\nG80\nX2', ['motion-not-set']],
     ['axis words with G80', 'G80 X2', ['motion-not-set']],
   ])('%s', (_, body, rules) => {

@@ -96,6 +96,11 @@ describe('words', () => {
     expect(moves.map((move) => [move.toX, move.toY])).toEqual([[1, 0]]);
   });
 
+  it('lines under a refused motion word are no moves either, until the next motion word', () => {
+    const moves = read(`${HEAD}F100\nG1 X1\nG84 X2 Z-1 R1\nX3\nY4\nG0 X5 Y5 Z5\nX6${TAIL}`).moves;
+    expect(moves.map((move) => move.toX)).toEqual([1, 6]);
+  });
+
   it('codes close to a whole number are taken (3.3.2.1: within 0.0001)', () => {
     expect(rulesOf('G0.00001 X1')).toEqual([]);
     expect(rulesOf('G00 X1\nG01 X2 F100\nM05\nM5.00005')).toEqual([]);

@@ -5,7 +5,7 @@ import { loseAxes } from './emit.ts';
 import { BIT_P, BITS_XYZ, letterNames } from './letters.ts';
 import { gCodeOf, type LineWords, mCodeOf } from './lineWords.ts';
 import { applyModes } from './modes.ts';
-import { dropSticky, MOTION_NONE, MOTION_REFUSED, type Reading } from './reading.ts';
+import { dropSticky, MOTION_REFUSED, type Reading } from './reading.ts';
 import { refuse } from './refusals.ts';
 import { moveStraight } from './target.ts';
 
@@ -29,7 +29,7 @@ function setMotion(reading: Reading, words: LineWords): void {
   }
   if (given !== reading.motionCode) dropSticky(reading);
   if (given < FIRST_CYCLE) reading.cycleLevel = Number.NaN;
-  reading.motionCode = given === CANCEL ? MOTION_NONE : given;
+  reading.motionCode = given;
 }
 
 function perform(reading: Reading, words: LineWords): void {

@@ -63,9 +63,7 @@ function setFeedMode(reading: Reading, words: LineWords): void {
 
 /** F comes before G20 and G21 in table 8, so on a line that changes the units its meaning depends on the control. */
 function setFeed(reading: Reading, words: LineWords): void {
-  const newScale = scaleOf(gCodeOf(words, G_UNITS), reading.scale);
-  const changes =
-    gCodeOf(words, G_UNITS) >= 0 && (newScale !== reading.scale || !(reading.known & KNOWN.units));
+  const changes = changesUnits(reading, words);
   if (changes && !reading.inverseTime) reading.known &= ~KNOWN.feed;
   if (!(words.letters & BIT_F)) return;
   reading.used |= BIT_F;
@@ -74,7 +72,7 @@ function setFeed(reading: Reading, words: LineWords): void {
   if (changes && !reading.inverseTime) {
     refuse(reading.refusals, 'feed-unclear', 'F on the line that sets the units', 'Write F on a later line.');
   }
-  reading.feed = reading.inverseTime ? given : given * newScale;
+  reading.feed = reading.inverseTime ? given : given * reading.scale;
   reading.known |= KNOWN.feed;
 }
 
@@ -151,15 +149,20 @@ function setPlane(reading: Reading, words: LineWords): void {
   reading.known |= KNOWN.plane;
 }
 
-function scaleOf(code: number, now: number): number {
-  if (code < 0) return now;
+/** True when the line sets the units for the first time, or to others. */
+function changesUnits(reading: Reading, words: LineWords): boolean {
+  const code = gCodeOf(words, G_UNITS);
+  return code >= 0 && (scaleOf(code) !== reading.scale || !(reading.known & KNOWN.units));
+}
+
+function scaleOf(code: number): number {
   return code === 200 ? MM_PER_INCH : 1;
 }
 
 function setUnits(reading: Reading, words: LineWords): void {
   const code = gCodeOf(words, G_UNITS);
   if (code < 0) return;
-  const scale = scaleOf(code, reading.scale);
+  const scale = scaleOf(code);
   // The report does not say in which units a sticky number of a cycle is kept.
   if (scale !== reading.scale) dropSticky(reading);
   reading.scale = scale;

@@ -25,7 +25,7 @@ export const AXIS_UNSET = 0;
 export const AXIS_KNOWN = 1;
 export const AXIS_LOST = 2;
 
-/** No motion word in force: at the start, and after G80. */
+/** No motion word has been in force yet. */
 export const MOTION_NONE = -1;
 /** The motion word in force was refused, so lines under it are passed over without a further refusal. */
 export const MOTION_REFUSED = -2;

@@ -80,7 +80,7 @@ function slotOffsets({ from, to }: Middle, finals: readonly Piece[]): Offset[] {
 }
 
 /** A small move of the whole program that explains the offsets best: shift, turn (radians) and growth (share). */
-export interface Drift {
+interface Drift {
   readonly shift: number;
   readonly turn: number;
   readonly growth: number;

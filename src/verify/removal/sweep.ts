@@ -8,7 +8,7 @@ import * as tapes from './tape.ts';
 
 const STRIDE = 16;
 /** Arcs that lean out of an upright plane are cut into chords that leave them by at most this, mm. */
-export const CHORD_SAGITTA = 0.0001;
+const CHORD_SAGITTA = 0.0001;
 
 export interface Sweep {
   readonly tape: Tape;
