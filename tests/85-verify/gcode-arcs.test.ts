@@ -75,6 +75,10 @@ describe('full circles and helices', () => {
     expect(movesOf(body).at(-1)?.sweep).toBe(2 * Math.PI);
   });
 
+  it('an arc shorter than a thousandth is an arc, not a circle', () => {
+    expect(arcOf('X0 Y0', 'G3 X0 Y0.0008 I-5 J0').sweep).toBeCloseTo(0.0008 / 5, 9);
+  });
+
   it('a helix turns once and moves along its axis', () => {
     const arc = arcOf('X5 Y0 Z1', 'G3 X5 Y0 I-5 J0 Z-1');
     expect(pathLength(arc)).toBeCloseTo(Math.hypot(10 * Math.PI, 2), 12);

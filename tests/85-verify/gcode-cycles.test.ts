@@ -122,6 +122,7 @@ describe('errors in cycles', () => {
     ['G83 with Q 0', 'G99 G83 X1 Z-1 R1 Q0', ['cycle-words']],
     ['G83 with a negative Q', 'G99 G83 X1 Z-1 R1 Q-1', ['cycle-words']],
     ['more pecks than can be meant', 'G99 G83 X1 Z-1 R1 Q0.00001', ['cycle-repeat']],
+    ['more holes than can be meant', 'G99 G83 X1 Z-1 R1 Q0.001 L20', ['cycle-repeat']],
     ['L 0', 'G99 G81 X1 Z-1 R1 L0', ['cycle-repeat']],
     ['L 1.5', 'G99 G81 X1 Z-1 R1 L1.5', ['cycle-repeat']],
     ['inverse time', 'G93 G99 G81 X1 Z-1 R1 F2', ['cycle-feed']],

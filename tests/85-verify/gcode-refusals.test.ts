@@ -97,8 +97,23 @@ describe('words', () => {
   });
 
   it('lines under a refused motion word are no moves either, until the next motion word', () => {
-    const moves = read(`${HEAD}F100\nG1 X1\nG84 X2 Z-1 R1\nX3\nY4\nG0 X5 Y5 Z5\nX6${TAIL}`).moves;
+    const moves = read(`${HEAD}F100\nG1 X1\nG84 X2 Z-1 R1\nX3 Y4 Z5\nX9\nG0 X5 Y5 Z5\nX6${TAIL}`).moves;
     expect(moves.map((move) => move.toX)).toEqual([1, 6]);
+  });
+
+  it('after a line that cannot be read nothing moves from the lost place, until absolute words name one', () => {
+    const lost = `${HEAD}F100\nG0 X#1\n`;
+    const found = (body: string): string[] => {
+      const { moves, refusals } = read(lost + body + TAIL);
+      expect(refusals.map((refusal) => refusal.rule)).toEqual(['parameter']);
+      return moves.map((move) => `${move.line} ${move.kind} ${move.toX}`);
+    };
+    expect(found('G91 X1\nX1\nG90 X5 Y5 Z5\nX6')).toEqual(['8 rapid 6']);
+    expect(found('G99 G81 X1 Y1 Z-1 R1\nG80\nG0 X5 Y5 Z5\nX6')).toEqual(['8 rapid 6']);
+    const named = read(`${HEAD}G92 X1\nG91 G0 X1\nX1\nG90 X5\nX6${TAIL}`);
+    expect(named.moves.map((move) => move.toX)).toEqual([6]);
+    expect(rulesOf('F100\nG0 Z1\nG99 G81 X1 Z2 R1\nG2 X9 Y9 I1')).toEqual(['cycle-level']);
+    expect(found('G2 X1 I7\nG1 X5 Y5 Z5\nX6')).toEqual(['7 feed 6']);
   });
 
   it('codes close to a whole number are taken (3.3.2.1: within 0.0001)', () => {
