@@ -2,6 +2,7 @@ import { planCuts } from '../cutlist/planCuts.ts';
 import type { CutPlan } from '../cutlist/types.ts';
 import { layOut } from '../layout/layOut.ts';
 import { makeParts, piecesOf } from '../parts/makeParts.ts';
+import { settingsOf } from '../parts/settings.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { thingsToBuy } from '../sheet/thingsToBuy.ts';
 import { proveCutPlan } from '../verify/cutlist/proveCutPlan.ts';
@@ -25,7 +26,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const layout = layOut(instrument);
   if (!layout.ok)
     return { ok: false, findings: [...loaded.findings, ...placeInFiles(layout.findings, loaded.value)] };
-  const pieces = piecesOf(instrument, makeParts(instrument, layout.value, { allowances: shop.allowances }));
+  const pieces = piecesOf(instrument, makeParts(instrument, layout.value, settingsOf(shop)));
   const cuts = planCuts(pieces, shop);
   const findings: Finding[] = [...loaded.findings, ...placeInFiles(cuts.findings, loaded.value)];
   if (!cuts.ok) return { ok: false, findings };

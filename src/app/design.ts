@@ -2,6 +2,7 @@ import { layOut } from '../layout/layOut.ts';
 import type { Layout } from '../layout/types.ts';
 import { type Plan, planJobs } from '../machining/planJobs.ts';
 import { makeParts, piecesOf } from '../parts/makeParts.ts';
+import { settingsOf } from '../parts/settings.ts';
 import type { Part, Piece } from '../parts/types.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { type LoadedJob, loadJob, placeInFiles } from './load.ts';
@@ -25,7 +26,7 @@ export function design(sources: JobSources): Outcome<Design> {
   const found = [...loaded.findings, ...placeInFiles(layout.findings, job)];
   if (!layout.ok) return { ok: false, findings: found };
   const shop = job.shop.value;
-  const parts = makeParts(instrument, layout.value, { allowances: shop.allowances });
+  const parts = makeParts(instrument, layout.value, settingsOf(shop));
   const plan = planJobs(parts, shop);
   const findings: Finding[] = [...found, ...placeInFiles(plan.findings, job)];
   if (!plan.ok) return { ok: false, findings };

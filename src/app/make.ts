@@ -5,17 +5,19 @@ import { benchSheet } from '../sheet/benchSheet.ts';
 import { renderSheetText } from '../sheet/renderSheetText.ts';
 import { sheetJson } from '../sheet/sheetJson.ts';
 import { thingsToBuy } from '../sheet/thingsToBuy.ts';
+import { TIME_MODEL } from '../timing/programTime.ts';
 import { proveCutPlan } from '../verify/cutlist/proveCutPlan.ts';
 import { writeCutListCsv } from '../writers/csv/cutList.ts';
 import { writeDrillCsv } from '../writers/csv/drill.ts';
 import { writeCutListMarkdown } from '../writers/notes/cutList.ts';
 import { writeFeedNotes } from '../writers/notes/feedNotes.ts';
+import type { ProgramFigures } from '../writers/notes/types.ts';
 import { type Design, design } from './design.ts';
 import { makeDrawings, type ProvenDrawing, unprovenDrawing } from './drawings.ts';
 import { file } from './file.ts';
 import { makersOf, toleranceOf, writeManifest } from './manifest.ts';
 import { makePreview } from './preview.ts';
-import { makeProgram, unproven } from './programs.ts';
+import { jobsByProgram, makeProgram, unproven, workOf } from './programs.ts';
 import { startPages } from './startPages.ts';
 import type { JobSources, OutputFile, ProvenProgram } from './types.ts';
 
@@ -40,9 +42,9 @@ export function makeJob(sources: JobSources, onStep: OnStep = () => undefined): 
   if (!designed.ok) return designed;
   const made = designed.value;
   const { value: instrument } = made.instrument;
-  const programs = made.plan.jobs.map((job) => {
-    onStep(`writing and proving ${job.program}`);
-    return makeProgram(job, instrument.name);
+  const programs = jobsByProgram(made.plan.jobs).map((jobs) => {
+    onStep(`writing and proving ${jobs[0]?.program}`);
+    return makeProgram(jobs, instrument.name);
   });
   onStep('drawing and proving the drawings');
   const drawings = makeDrawings(made);
@@ -101,14 +103,7 @@ function filesOf(
   const sheet = benchSheet(made.layout, instrument);
   const toBuy = thingsToBuy(made.layout, instrument);
   const { jobs, handSteps } = made.plan;
-  const figures = programs.map(({ job, proof, ...rest }) => ({
-    program: job.program,
-    minutes: proof.minutes,
-    passed: proof.passed,
-    tolerance: toleranceOf({ job, proof, ...rest }),
-    maxOvercut: proof.maxOvercut,
-    maxUndercut: proof.maxUndercut,
-  }));
+  const figures = programs.map(figuresOf);
   const files = [
     ...startPages(made, figures),
     file('preview.html', 'preview', makePreview(made, programs)),
@@ -125,8 +120,21 @@ function filesOf(
   return [...files, file('manifest.json', 'notes', manifest)];
 }
 
+function figuresOf(program: ProvenProgram): ProgramFigures {
+  const { job, proof, time } = program;
+  return {
+    program: job.program,
+    minutes: time.minutes,
+    time: { model: TIME_MODEL, ...time },
+    passed: proof.passed,
+    tolerance: toleranceOf(program),
+    maxOvercut: proof.maxOvercut,
+    maxUndercut: proof.maxUndercut,
+  };
+}
+
 function programFiles(program: ProvenProgram): OutputFile[] {
-  const of = { part: program.job.part.id, operation: program.job.operation };
+  const of = { part: program.job.part.id, operation: workOf(program) };
   const proofPath = program.intentPath.replace(/^intent\//, 'proof/');
   return [
     { ...file(program.path, 'program', program.text), ...of },

@@ -3,6 +3,7 @@ import type { Part } from '../parts/types.ts';
 import type { Loaded } from '../profile/loaded.ts';
 import type { Instrument, Shop } from '../profile/types.ts';
 import { sha256 } from './hash.ts';
+import { workOf } from './programs.ts';
 import type { OutputFile, ProvenProgram } from './types.ts';
 import { VERSION } from './version.ts';
 
@@ -46,19 +47,21 @@ function sourceOf(loaded: Loaded<unknown>): { path: string; sha256: string } {
 }
 
 function programEntry(program: ProvenProgram): object {
-  const { job, proof, intent } = program;
+  const { job, proof, intent, time } = program;
   return {
     path: program.path,
     part: job.part.id,
-    operation: job.operation,
+    operation: workOf(program),
     machine: job.machine.id,
-    tool: { id: intent.tool.id, kind: intent.tool.kind, diameter: intent.tool.diameter },
+    tool: toolOf(intent),
+    ...(program.intents.length > 1 ? { tools: program.intents.map(toolOf) } : {}),
     workZero: job.setup.workZero,
     stock: stockBox(job),
     clearHeight: intent.limits.clearHeight,
     cutLength: proof.cutLength,
     rapidLength: proof.rapidLength,
-    minutes: proof.minutes,
+    minutes: time.minutes,
+    time: { cutting: time.cutting, travel: time.travel, waiting: time.waiting, atFeed: time.atFeed },
     proof: {
       passed: proof.passed,
       tolerance: toleranceOf(program),
@@ -70,15 +73,17 @@ function programEntry(program: ProvenProgram): object {
   };
 }
 
-/** The largest wall or floor tolerance any cut of the program is proven to, mm. */
+function toolOf({ tool }: ProvenProgram['intent']): object {
+  return { id: tool.id, kind: tool.kind, diameter: tool.diameter };
+}
+
+/** The largest wall or floor tolerance any cut of the program is proven to, mm; 0 for one that cuts nothing. */
 export function toleranceOf(program: ProvenProgram): number {
   return Math.max(
-    ...program.intent.cuts.flatMap(({ tolerance: t }) => [
-      t.wallOver,
-      t.wallUnder,
-      t.floorDeep,
-      t.floorShallow,
-    ]),
+    0,
+    ...program.intents
+      .flatMap((intent) => intent.cuts)
+      .flatMap(({ tolerance: t }) => [t.wallOver, t.wallUnder, t.floorDeep, t.floorShallow]),
   );
 }
 
@@ -101,19 +106,26 @@ interface FeatureEntry {
 
 function featureEntries(input: ManifestInput): FeatureEntry[] {
   const makers = makersOf(
-    input.programs.map((p) => p.job),
+    input.programs.flatMap((p) => p.jobs),
     input.handSteps,
   );
   const drawn = input.parts.flatMap((part) =>
     part.features.map((f) => ({ id: f.id, part: part.id, kind: f.kind as string })),
   );
   const known = new Set(drawn.map((f) => f.id));
-  const marks = input.programs.flatMap(({ job }) =>
-    job.operations
-      .filter((o) => !known.has(o.feature))
-      .map((o) => ({ id: o.feature, part: job.part.id, kind: 'line' })),
-  );
+  const marks = input.programs
+    .flatMap(({ jobs }) => jobs)
+    .flatMap((job) =>
+      job.operations
+        .filter((o) => !known.has(o.feature))
+        .map((o) => ({ id: o.feature, part: job.part.id, kind: kindOf(o) })),
+    );
   return [...drawn, ...marks].map((f) => ({ ...f, madeBy: makers.get(f.id) ?? [] }));
+}
+
+/** What is not a feature of the part itself: a line to saw on, a surface before its last passes, what is left of a pocket. */
+function kindOf(operation: Job['operations'][number]): string {
+  return operation.kind === 'rough surface' || operation.kind === 'pocket' ? operation.kind : 'line';
 }
 
 /** Which programs and hand steps make each feature. */

@@ -1,9 +1,10 @@
 import { bounds } from '../geometry/ring.ts';
-import type { Part } from '../parts/types.ts';
+import type { Intent } from '../intent/types.ts';
+import type { Job } from '../machining/types.ts';
+import type { Part as FinishedPart } from '../parts/types.ts';
 import { formatShort } from '../units/format.ts';
 import { readProgram } from '../verify/gcode/readProgram.ts';
 import type { StartState } from '../verify/gcode/types.ts';
-import { UNDERSTANDS_EVERYTHING } from '../verify/gcode/understands.ts';
 import { writePreview } from '../writers/html/preview.ts';
 import { recordMoves } from '../writers/html/recordMoves.ts';
 import type { PreviewProgram, PreviewRing } from '../writers/html/types.ts';
@@ -11,6 +12,7 @@ import { cautionsFor } from '../writers/notes/cautions.ts';
 import { situationOfAll } from '../writers/notes/situations.ts';
 import type { Design } from './design.ts';
 import { toleranceOf } from './manifest.ts';
+import { timeProgram } from './timeProgram.ts';
 import type { ProvenProgram } from './types.ts';
 
 const START: StartState = {
@@ -29,17 +31,47 @@ export function makePreview(made: Design, programs: readonly ProvenProgram[]): s
     title: instrument.name,
     text: 'What the written programs will do, drawn from their own text. Look at each before it is run.\n\nThe cautions stand here in short; START-HERE.md and feed-notes.md have them in full.',
     cautions: cautionsFor(situation).map((c) => `${c.title}. ${firstSentence(c.text)}`),
-    programs: programs.map(previewOf),
+    programs: programs.flatMap(previewsOf),
   });
 }
 
-function previewOf(program: ProvenProgram): PreviewProgram {
-  const { job, proof, intent, text } = program;
+/** One drawing for each tool, so that each is drawn as wide as it cuts. */
+function previewsOf(program: ProvenProgram): PreviewProgram[] {
+  const { jobs, intents, text } = program;
+  const bytes = new TextEncoder().encode(text);
+  const { understands } = program.intent.machine;
+  const changes = readProgram(bytes, START, understands, () => undefined).toolChanges;
+  return jobs.flatMap((job, k) => {
+    const intent = intents[k];
+    if (intent === undefined) return [];
+    if (jobs.length === 1) return [previewOf(program, { job, intent, bytes, counts: () => true, tool: '' })];
+    const from = changes[k]?.line ?? 0;
+    const before = changes[k + 1]?.line ?? Number.POSITIVE_INFINITY;
+    const counts = (line: number): boolean => line >= from && line < before;
+    return [previewOf(program, { job, intent, bytes, counts, tool: `, tool ${k + 1} of ${jobs.length}` })];
+  });
+}
+
+/** What one tool does in a program. */
+interface ToolWork {
+  readonly job: Job;
+  readonly intent: Intent;
+  readonly bytes: Uint8Array;
+  /** Whether a line of the program is this tool's. */
+  readonly counts: (line: number) => boolean;
+  readonly tool: string;
+}
+
+function previewOf(program: ProvenProgram, part: ToolWork): PreviewProgram {
+  const { proof, text } = program;
+  const { job, intent, bytes, counts } = part;
   const recorder = recordMoves();
-  readProgram(new TextEncoder().encode(text), START, UNDERSTANDS_EVERYTHING, recorder.add);
+  readProgram(bytes, START, intent.machine.understands, (motion) => {
+    if (counts(motion.line)) recorder.add(motion);
+  });
   const box = bounds(job.setup.stock.region.outer);
   return {
-    path: job.program,
+    path: `${job.program}${part.tool}`,
     part: job.part.title,
     operation: job.operation,
     machine: job.machine.name,
@@ -47,10 +79,10 @@ function previewOf(program: ProvenProgram): PreviewProgram {
       job.kind === 'router'
         ? `no. ${job.tool.id}, ${job.tool.name}`
         : `beam, kerf ${formatShort(job.kerf, 3)} mm`,
-    cutWidth: intent.tool.diameter,
+    cutWidth: widthOf(job),
     cutBy: job.kind === 'router' ? 'cutter' : 'beam',
     workZero: job.setup.workZero,
-    minutes: proof.minutes,
+    minutes: timeOf(program, part),
     proof: {
       passed: proof.passed,
       maxOvercut: proof.maxOvercut,
@@ -59,11 +91,23 @@ function previewOf(program: ProvenProgram): PreviewProgram {
     },
     stock: { x: box.x, y: box.y, z: [job.setup.stock.bottom, 0] },
     moves: recorder.finish(),
-    outlines: [...outlinesOf(job.part, job.setup.shift), ...regionsOf(program)],
+    outlines: [...outlinesOf(job.part, job.setup.shift), ...regionsOf(intent)],
     lines: intent.cuts.flatMap((cut) => (cut.line === null ? [] : [cut.line])),
     centrelineY: job.part.id === 'radius-block-plates' ? null : -job.setup.shift[1],
     text,
   };
+}
+
+function timeOf({ time, jobs, proof }: ProvenProgram, { bytes, job, intent, counts }: ToolWork): number {
+  if (jobs.length === 1 || !proof.passed) return time.minutes;
+  return timeProgram(bytes, job, intent, counts).minutes;
+}
+
+/** A vee cutter is drawn as wide as the line it cuts. */
+function widthOf(job: Job): number {
+  if (job.kind === 'laser') return job.kerf;
+  const lines = job.operations.flatMap((o) => (o.kind === 'scribe' ? [o.width] : []));
+  return lines.length > 0 ? Math.max(...lines) : job.tool.diameter;
 }
 
 function firstSentence(text: string): string {
@@ -71,12 +115,12 @@ function firstSentence(text: string): string {
 }
 
 /** What the program's pockets, slots and holes are meant to be. */
-function regionsOf({ intent }: ProvenProgram): PreviewRing[] {
+function regionsOf(intent: Intent): PreviewRing[] {
   return intent.cuts.flatMap((cut) => cut.region ?? []);
 }
 
 /** The finished edges of a part, in the program's frame. */
-function outlinesOf(part: Part, shift: readonly [number, number]): PreviewRing[] {
+function outlinesOf(part: FinishedPart, shift: readonly [number, number]): PreviewRing[] {
   return part.features.flatMap((feature) =>
     feature.kind === 'outline'
       ? [feature.ring.map((v) => [v.x - shift[0], v.y - shift[1], v.bulge] as const)]

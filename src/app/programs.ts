@@ -1,39 +1,97 @@
-import { buildIntent } from '../intent/build.ts';
-import type { Intent } from '../intent/types.ts';
+import { buildProgramIntent, stagesOf } from '../intent/buildProgram.ts';
+import type { ProgramIntent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
 import { planMoves } from '../motion/planMoves.ts';
+import type { LengthOffset } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
-import { formatMm } from '../units/format.ts';
-import { prove } from '../verify/prove.ts';
-import { writeProgram } from '../writers/gcode/write.ts';
+import type { ProgramTime } from '../timing/types.ts';
+import { formatInches, formatMm } from '../units/format.ts';
+import { proveProgram } from '../verify/proveStages.ts';
+import { type Stage, writeProgram, writeStages } from '../writers/gcode/write.ts';
 import { sha256 } from './hash.ts';
+import { timeProgram } from './timeProgram.ts';
 import type { ProvenProgram } from './types.ts';
 import { VERSION } from './version.ts';
 
 const encoder = new TextEncoder();
 
-/** Writes a job's program and its intent, then reads the text back and proves the one against the other. */
-export function makeProgram(job: Job, instrumentName: string): ProvenProgram {
-  const text = writeProgram(planMoves(job), {
-    remarks: remarksOf(job, instrumentName),
-    controller: job.machine.controller,
-  });
+const NO_TIME: ProgramTime = { minutes: 0, cutting: 0, travel: 0, waiting: 0, atFeed: 0 };
+
+/** The jobs of each program, in order: one, or one for each tool where the machine changes tools. */
+export function jobsByProgram(jobs: readonly Job[]): (readonly Job[])[] {
+  return [...new Set(jobs.map((job) => job.program))].map((program) =>
+    jobs.filter((job) => job.program === program),
+  );
+}
+
+/** Writes a program and its intent, then reads the text back and proves the one against the other. */
+export function makeProgram(jobs: readonly Job[], instrumentName: string): ProvenProgram {
+  const [job] = jobs;
+  if (job === undefined) throw new Error('a program without a job');
+  const text = textOf(jobs, job, instrumentName);
   const programSha256 = sha256(text);
-  const intent = buildIntent(job, programSha256);
-  const proof = prove(encoder.encode(text), intent, { programSha256, rapid: rapidOf(job) });
+  const whole = buildProgramIntent(jobs, programSha256);
+  const intents = stagesOf(whole);
+  const [intent] = intents;
+  if (intent === undefined) throw new Error(`${job.program} means nothing`);
+  const bytes = encoder.encode(text);
+  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job) });
   return {
     path: `programs/${job.program}`,
     intentPath: `intent/${job.program.replace(/\.nc$/, '.json')}`,
     job,
+    jobs,
     text,
     intent,
-    intentText: intentText(intent),
+    intents,
+    intentText: intentText(whole),
     proof,
+    // A text that does not prove is not let out, and may hold moves that nobody can time.
+    time: proof.passed ? timeProgram(bytes, job, intent) : NO_TIME,
   };
 }
 
+/** The kinds of work a program does, each named once. */
+export function workOf({ jobs }: Pick<ProvenProgram, 'jobs'>): string {
+  return [...new Set(jobs.map((job) => job.operation))].join(', ');
+}
+
+function textOf(jobs: readonly Job[], job: Job, instrumentName: string): string {
+  const { controller } = job.machine;
+  if (controller.toolChange === 'none') {
+    return writeProgram(planMoves(job), {
+      remarks: [...headRemarks(job, job.operation, instrumentName), toolRemark(job), ...setUpRemarks(job)],
+      controller,
+    });
+  }
+  return writeStages(jobs.map(stageOf), {
+    remarks: [
+      ...headRemarks(job, workOf({ jobs }), instrumentName),
+      ...jobs.map(toolRemark),
+      lengthRemark(controller.lengthOffset),
+      ...setUpRemarks(job),
+    ],
+    controller,
+  });
+}
+
+function stageOf(job: Job): Stage {
+  if (job.kind !== 'router') throw new Error(`${job.program}: a beam has no tool to change`);
+  return {
+    tool: job.tool.id,
+    remarks: [`${job.operation}, ${toolRemark(job)}`],
+    moves: planMoves(job),
+  };
+}
+
+function lengthRemark(lengthOffset: LengthOffset): string {
+  return lengthOffset === 'G43'
+    ? 'the length of every tool must stand in the table of the control under its number'
+    : 'after each change of tools Z0 must be set on the top of the stock again before the program goes on';
+}
+
 /** The intent as it is written: one cut a line would be long, so plain two-space JSON with vertices kept on one line. */
-function intentText(intent: Intent): string {
+function intentText(intent: ProgramIntent): string {
   const spaced = JSON.stringify(intent, null, 1);
   return `${spaced.replace(/\[\s+(-?[\d.e+-]+(?:,\s+-?[\d.e+-]+)*)\s+\]/g, (_, list: string) => `[${list.replace(/\s+/g, ' ')}]`)}\n`;
 }
@@ -42,27 +100,52 @@ function rapidOf(job: Job): { readonly xy: number; readonly z: number } {
   return job.kind === 'router' ? job.machine.rapid : { xy: job.machine.rapid, z: job.machine.rapid };
 }
 
-function remarksOf(job: Job, instrumentName: string): string[] {
-  const { box, thickness } = job.part.blank;
-  const size = [box.x[1] - box.x[0], box.y[1] - box.y[0], thickness].map((v) => formatMm(v, 2)).join(' x ');
+function headRemarks(job: Job, work: string, instrumentName: string): string[] {
+  const units = job.machine.controller.units === 'mm' ? 'millimetres' : 'inches';
   return [
-    `${instrumentName}: ${job.part.title}, ${job.operation}`,
-    `program ${job.program}, written by nutline ${VERSION}; millimetres`,
+    `${instrumentName}: ${job.part.title}, ${work}`,
+    `program ${job.program}, written by nutline ${VERSION}; ${units}`,
     `machine: ${job.machine.name}`,
-    toolRemark(job),
-    `work zero: ${job.setup.workZero}`,
-    `blank: ${size} mm`,
-    ...(job.kind === 'router'
-      ? [`clear height: ${formatMm(job.machine.clearHeight, 2)} mm above the top`]
-      : []),
-    'check the work zero and run it once above the wood before cutting',
   ];
 }
 
+function setUpRemarks(job: Job): string[] {
+  const { box, thickness } = job.part.blank;
+  const size = [box.x[1] - box.x[0], box.y[1] - box.y[0], thickness].map((v) => inUnitOf(job, v)).join(' x ');
+  return [
+    `work zero: ${job.setup.workZero}`,
+    `blank: ${size}`,
+    ...(job.kind === 'router'
+      ? [`clear height: ${inUnitOf(job, job.machine.clearHeight)} above the top`]
+      : []),
+    ...(cutsNothing(job)
+      ? ['a walk round: it only looks, spindle off, never below the clear height']
+      : [...travelRemark(job), 'check the work zero and run it once above the wood before cutting']),
+  ];
+}
+
+/** A length in the unit of a job's program. */
+function inUnitOf(job: Job, mm: number): string {
+  return job.machine.controller.units === 'mm' ? `${formatMm(mm, 3)} mm` : `${formatInches(mm, 4)} in`;
+}
+
+function travelRemark(job: Job): string[] {
+  if (job.kind === 'laser') return [];
+  return [`travel between features: ${inUnitOf(job, job.machine.travelHeight)} above the top`];
+}
+
+function cutsNothing(job: Job): boolean {
+  return job.operations.length === 0;
+}
+
 function toolRemark(job: Job): string {
-  if (job.kind === 'laser') return `beam: kerf ${formatMm(job.kerf, 3)} mm, as tested in this shop`;
+  if (job.kind === 'laser') {
+    const air = job.air === null ? '' : `; air: ${job.air}`;
+    return `beam: kerf ${inUnitOf(job, job.kerf)}, from ${job.source}${air}`;
+  }
   const { tool, feeds } = job;
-  return `tool ${tool.id}: ${tool.name}, ${formatMm(tool.diameter, 3)} mm, ${feeds.rpm} rpm`;
+  const spindle = cutsNothing(job) ? 'spindle off' : `${feeds.rpm} rpm`;
+  return `tool ${tool.id}: ${tool.name}, ${inUnitOf(job, tool.diameter)}, ${spindle}`;
 }
 
 /** What to say of a program that did not prove: nothing is written, and the fault is ours. */

@@ -42,7 +42,9 @@ function checkLine(check: Check): string {
       ? ''
       : ` at X${formatMm(x, 3)} Y${formatMm(y, 3)} Z${formatMm(z, 3)}`;
   const line = check.line === undefined || check.line === 0 ? '' : `, line ${check.line}`;
-  const cut = check.cut === undefined ? '' : ` (${check.cut})`;
+  const names = [check.cut, check.stage === undefined ? undefined : `tool ${check.stage} of the program`];
+  const said = names.filter((name) => name !== undefined).join(', ');
+  const cut = said === '' ? '' : ` (${said})`;
   return `  ${mark} ${check.name}${cut}: ${figure(check.value)}, limit ${figure(check.limit)}${place}${line}`;
 }
 

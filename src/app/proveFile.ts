@@ -1,5 +1,5 @@
-import { parseIntent } from '../intent/schema.ts';
-import { prove } from '../verify/prove.ts';
+import { parseProgramIntent } from '../intent/schema.ts';
+import { proveProgram } from '../verify/proveStages.ts';
 import type { Proof } from '../verify/removal/proof.ts';
 import { sha256 } from './hash.ts';
 
@@ -9,8 +9,8 @@ export type ProvenFile =
 
 /** Proves a program's bytes against an intent file's text. */
 export function proveAgainst(program: Uint8Array, intentText: string): ProvenFile {
-  const parsed = parseIntent(intentText);
+  const parsed = parseProgramIntent(intentText);
   if (!parsed.ok) return { ok: false, problems: parsed.problems };
-  const proof = prove(program, parsed.intent, { programSha256: sha256(program) });
+  const proof = proveProgram(program, parsed.intent, { programSha256: sha256(program) });
   return { ok: true, proof, program: parsed.intent.program, intentSha256: sha256(intentText) };
 }

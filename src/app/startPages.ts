@@ -1,4 +1,5 @@
 import { drawLayout } from '../drawing/drawLayout.ts';
+import type { Job } from '../machining/types.ts';
 import { formatNumber } from '../units/format.ts';
 import { type IndexStep, writeIndexPage } from '../writers/html/index.ts';
 import { cautionsFor } from '../writers/notes/cautions.ts';
@@ -7,6 +8,7 @@ import { writeStartHere } from '../writers/notes/startHere.ts';
 import type { ProgramFigures } from '../writers/notes/types.ts';
 import type { Design } from './design.ts';
 import { file } from './file.ts';
+import { jobsByProgram, workOf } from './programs.ts';
 import type { OutputFile } from './types.ts';
 
 const OPEN_FIRST = [
@@ -64,13 +66,10 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
     },
     {
       heading: 'Cut',
-      text: `${made.plan.jobs.length} programs, about ${formatNumber(minutes, 0)} machine minutes, in this order. Run each above the wood first.`,
+      text: `${figures.length} programs, about ${formatNumber(minutes, 0)} machine minutes, in this order. Run each above the wood first.`,
       links: [
         { href: 'feed-notes.md', label: 'feeds, speeds and cautions' },
-        ...made.plan.jobs.map((job) => ({
-          href: `programs/${job.program}`,
-          label: `${job.order}. ${job.program}: ${job.part.title}, ${job.operation}`,
-        })),
+        ...jobsByProgram(made.plan.jobs).map(programLink),
       ],
     },
     {
@@ -83,4 +82,13 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
       ],
     },
   ];
+}
+
+function programLink(jobs: readonly Job[]): IndexStep['links'][number] {
+  const [job] = jobs;
+  if (job === undefined) throw new Error('a program without a job');
+  return {
+    href: `programs/${job.program}`,
+    label: `${job.order}. ${job.program}: ${job.part.title}, ${workOf({ jobs })}`,
+  };
 }

@@ -4,6 +4,7 @@
  */
 import type { Intent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
+import type { ProgramTime } from '../timing/types.ts';
 import type { Proof } from '../verify/removal/proof.ts';
 
 export type Role =
@@ -31,11 +32,19 @@ export interface OutputFile {
 export interface ProvenProgram {
   readonly path: string;
   readonly intentPath: string;
+  /** The first of its jobs; the only one unless the machine changes tools. */
   readonly job: Job;
+  /** One for each tool, in order. */
+  readonly jobs: readonly Job[];
   readonly text: string;
+  /** What the first job is meant to do. */
   readonly intent: Intent;
+  /** One for each job. */
+  readonly intents: readonly Intent[];
   readonly intentText: string;
   readonly proof: Proof;
+  /** How long it takes; all 0 when it did not prove. */
+  readonly time: ProgramTime;
 }
 
 export interface SourceText {

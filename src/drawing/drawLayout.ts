@@ -1,3 +1,4 @@
+import { formRing } from '../geometry/form.ts';
 import { bounds } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { Layout } from '../layout/types.ts';
@@ -31,7 +32,7 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
     ),
     layer(
       'FACE_MARKERS',
-      layout.faceMarkers.map((m) => circleOf(m.at, m.diameter)),
+      layout.faceMarkers.map((m) => outlineOf(formRing(m.form, m.at, 0, 0))),
     ),
     layer(
       'SIDE_MARKERS',

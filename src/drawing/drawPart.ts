@@ -56,11 +56,23 @@ export function drawPart(part: Part): Drawing {
           'Millimetres, scale 1:1.',
           `Datum: ${part.datum}.`,
           kerfWords(kerf),
+          ...surfaceWords(part),
           `Blank: ${part.material}, ${millimetres(x[1] - x[0])} x ${millimetres(y[1] - y[0])} x ${millimetres(part.blank.thickness)}.`,
         ],
       ),
     ],
   };
+}
+
+function surfaceWords(part: Part): string[] {
+  return part.features.flatMap((f) => {
+    if (f.kind !== 'surface') return [];
+    const [nut, end] = f.floor.R;
+    const radius =
+      nut === end ? `radius ${millimetres(nut)}` : `radius ${millimetres(nut)} to ${millimetres(end)}`;
+    const crest = part.blank.thickness + f.floor.crest - f.floor.below;
+    return [`Top: ${radius} about the centreline, ${millimetres(crest)} thick along it, worked by program.`];
+  });
 }
 
 function drawFeature(feature: Feature): Placed[] {
@@ -81,6 +93,9 @@ function drawFeature(feature: Feature): Placed[] {
       return [{ layer: outlineLayer(feature), shape: outlineOf(feature.ring) }];
     case 'line':
       return [{ layer: 'MARKED_LINES', shape: polyline(feature.points) }];
+    case 'surface':
+      // Seen from above a top worked to its radius has no line of its own: it is named in the notes.
+      return [];
     case 'edge hole':
       return [{ layer: 'EDGE_HOLES', shape: { kind: 'point', at: [feature.at[0], feature.at[1]] } }];
   }

@@ -1,7 +1,7 @@
 import { coneLength } from '../geometry/cone.ts';
 import { circle, rectangle, reverse } from '../geometry/ring.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
-import type { Region, Ring, Vec, Vertex } from '../geometry/types.ts';
+import type { Ring, Vec } from '../geometry/types.ts';
 import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
 import { envelopeOf } from '../machining/setup.ts';
 import type {
@@ -16,7 +16,12 @@ import type {
   RouterOperation,
   SlotOperation,
 } from '../machining/types.ts';
-import type { Intent, IntentCut, IntentRegion, IntentRing, IntentVertex, Tolerance } from './types.ts';
+import { upToStep } from '../units/step.ts';
+import { pocketCut } from './pocketCut.ts';
+import { regionOf, ringOf } from './regions.ts';
+import { lowestOnLine, lowestOnSurface, scribedCut, surfaceCut } from './surfaceCuts.ts';
+import type { BeamRun, Intent, IntentCut, IntentRegion, Tolerance } from './types.ts';
+import { understoodBy } from './understands.ts';
 
 /** Height above the stock under which a rapid may not move sideways. */
 const RAPID_FLOOR = 0.5;
@@ -57,7 +62,23 @@ export function buildIntent(job: Job, programSha256: string): Intent {
     stock: { region: regionOf(setup.stock.region), bottom: setup.stock.bottom, top: setup.stock.top },
     keepOuts: setup.keepOuts.map((k) => ({ name: k.name, region: [ringOf(rectangle(k))], z: k.z })),
   };
-  return job.kind === 'router' ? { ...common, ...routerPart(job) } : { ...common, ...beamPart(job) };
+  if (job.kind === 'laser') return { ...common, ...beamPart(job) };
+  const part = routerPart(job);
+  return { ...common, ...part, ...(job.operations.length === 0 ? { limits: lookLimits(job) } : {}) };
+}
+
+/** A program without cuts only looks: never below the clear height, the spindle never on. */
+function lookLimits({ machine, feeds }: RouterJob): Intent['limits'] {
+  const { clearHeight } = machine;
+  return {
+    clearHeight,
+    rapidFloor: clearHeight,
+    zMin: clearHeight,
+    stepDown: 0,
+    feed: [feeds.feed * 0.9, feeds.feed],
+    plungeFeed: feeds.plunge,
+    spindle: [0, 0],
+  };
 }
 
 type Special = Pick<Intent, 'machine' | 'tool' | 'limits' | 'cuts' | 'end'>;
@@ -72,6 +93,7 @@ function routerPart(job: RouterJob): Special {
       path: 'exact',
       maxFeed: machine.maxFeed,
       spindle: machine.spindle,
+      ...(machine.spinUp > 0 ? { spinUp: machine.spinUp } : {}),
       understands: understoodBy(job),
     },
     tool: {
@@ -91,8 +113,8 @@ function routerPart(job: RouterJob): Special {
       zMin: Math.min(...job.operations.map((o) => lowest(o, job))) - Z_SLACK,
       stepDown: feeds.stepDown,
       feed: [
-        Math.min(feeds.feed, feeds.plunge) * 0.2,
-        Math.max(feeds.feed, tool.kind === 'drill' ? feeds.plunge : 0),
+        Math.min(feeds.feed, feeds.plunge, feeds.finish?.feed ?? feeds.feed) * 0.2,
+        Math.max(feeds.feed, feeds.finish?.feed ?? 0, tool.kind === 'drill' ? feeds.plunge : 0),
       ],
       plungeFeed: feeds.plunge,
       spindle: [
@@ -101,13 +123,11 @@ function routerPart(job: RouterJob): Special {
       ],
     },
     cuts: job.operations.map((operation) => cutOf(operation, job)),
-    end: { spindle: 'off', position: [0, 0, machine.clearHeight] },
+    end: {
+      spindle: 'off',
+      position: [0, 0, upToStep(machine.clearHeight, controller.units, controller.decimals)],
+    },
   };
-}
-
-function understoodBy(job: Job): Intent['machine']['understands'] {
-  const { arcPlanes, drillCycles, exactPath } = job.machine.controller;
-  return { arcPlanes, drillCycles: drillCycles && job.kind === 'router', exactPath, toolChange: false };
 }
 
 function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
@@ -118,8 +138,15 @@ function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
       return boreCut(operation);
     case 'drill':
       return drillCut(operation);
+    case 'pocket':
+      return { ...blankCut(operation), kind: 'region', ...pocketCut(operation), tolerance: LOCATED };
     case 'outline':
       return outlineCut(operation, job);
+    case 'rough surface':
+    case 'finish surface':
+      return { ...blankCut(operation), ...surfaceCut(operation, job) };
+    case 'scribe':
+      return { ...blankCut(operation), ...scribedCut(operation) };
   }
 }
 
@@ -256,8 +283,19 @@ function beamCut(cut: BeamCutOperation, job: BeamJob): IntentCut {
     keep: keptRegion(cut),
     floor: { kind: 'plane', z: job.setup.stock.bottom },
     through: true,
-    beam: { power: job.cut.s, feed: job.cut.feed, passes: job.cut.passes },
+    beam: beamRunOf(cut, job),
     tolerance: THROUGH,
+  };
+}
+
+function beamRunOf(cut: BeamCutOperation, { cut: run }: BeamJob): BeamRun {
+  return {
+    power: run.s,
+    feed: run.feed,
+    passes: run.passes,
+    ...(run.pierce > 0 ? { pierce: run.pierce } : {}),
+    ...(cut.leadIn === null ? {} : { leadIn: cut.leadIn.length }),
+    ...(run.overCut > 0 ? { overCut: run.overCut } : {}),
   };
 }
 
@@ -282,19 +320,14 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
     }
     case 'bore':
       return operation.through ? operation.z - job.below : operation.z - LOCATED.floorDeep;
+    case 'pocket':
+      return operation.z - LOCATED.floorDeep;
     case 'outline':
       return operation.z - job.below;
+    case 'rough surface':
+    case 'finish surface':
+      return lowestOnSurface(operation, job);
+    case 'scribe':
+      return lowestOnLine(operation);
   }
-}
-
-function regionOf(region: Region): IntentRegion {
-  return [ringOf(region.outer), ...region.holes.map(ringOf)];
-}
-
-function ringOf(ring: Ring): IntentRing {
-  return ring.map(vertexOf);
-}
-
-function vertexOf(v: Vertex): IntentVertex {
-  return v.bulge === 0 ? [v.x, v.y] : [v.x, v.y, v.bulge];
 }

@@ -1,6 +1,6 @@
 /** Reads an intent file: exactly the shape of `types.ts`, every problem named with its place. */
 import { z } from 'zod';
-import type { Intent } from './types.ts';
+import type { Intent, ProgramIntent } from './types.ts';
 
 const number = z.number();
 const size = z.number().positive();
@@ -19,6 +19,7 @@ const cone = z.strictObject({
   below: number,
 });
 const surface = z.discriminatedUnion('kind', [plane, cone]);
+const worked = z.strictObject({ kind: z.literal('worked'), z: number, x: range, cone });
 
 const tolerance = z.strictObject({
   position: atLeastZero,
@@ -36,7 +37,16 @@ const cut = z.strictObject({
   region: region.nullable(),
   line: z.array(point).min(2).nullable(),
   keep: region.nullable(),
-  beam: z.strictObject({ power: atLeastZero, feed: size, passes: z.int().positive() }).nullable(),
+  beam: z
+    .strictObject({
+      power: atLeastZero,
+      feed: size,
+      passes: z.int().positive(),
+      pierce: z.exactOptional(size),
+      leadIn: z.exactOptional(size),
+      overCut: z.exactOptional(size),
+    })
+    .nullable(),
   floor: surface,
   from: z.literal('stockTop'),
   through: z.boolean(),
@@ -52,11 +62,19 @@ const machine = z.strictObject({
   path: z.enum(['exact', 'blended']),
   maxFeed: z.strictObject({ xy: size, z: size }),
   spindle: range,
+  spinUp: z.exactOptional(size),
   understands: z.strictObject({
     arcPlanes: z.array(z.enum(['xy', 'xz', 'yz'])),
     drillCycles: z.boolean(),
     exactPath: z.boolean(),
     toolChange: z.boolean(),
+    workOffset: z.exactOptional(z.enum(['G54', 'G55', 'G56', 'G57', 'G58', 'G59'])),
+    dwellUnit: z.exactOptional(z.enum(['seconds', 'milliseconds'])),
+    lengthOffset: z.exactOptional(z.enum(['none', 'G49', 'G43'])),
+    comments: z.exactOptional(z.literal(false)),
+    percentLines: z.exactOptional(z.literal(true)),
+    lineLength: z.exactOptional(z.int().min(80).max(256)),
+    beamWord: z.exactOptional(z.enum(['M3', 'M4'])),
   }),
 });
 
@@ -84,45 +102,94 @@ const limits = z.strictObject({
 });
 
 const row = z.tuple([number, number, number, number]);
-const intent = z.strictObject({
+const head = {
   format: z.literal(1),
   program: z.string().min(1),
   programSha256: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 in 64 lower-case hexadecimal digits'),
   units: z.literal('mm'),
   order: z.int().nonnegative(),
   after: z.array(z.string()),
-  toPart: z.strictObject({
-    matrix: z.array(row).length(3),
-    mirrored: z.boolean(),
-    workZero: z.string(),
-  }),
-  stock: z.strictObject({ region, bottom: number, top: surface }),
-  machine,
-  tool,
-  limits,
-  keepOuts: z.array(z.strictObject({ name: z.string(), region, z: range })),
-  cuts: z.array(cut).min(1),
-  end: z.strictObject({ spindle: z.literal('off'), position: z.tuple([number, number, number]) }),
-});
+};
+const intent = z
+  .strictObject({
+    ...head,
+    toPart: z.strictObject({
+      matrix: z.array(row).length(3),
+      mirrored: z.boolean(),
+      workZero: z.string(),
+    }),
+    stock: z.strictObject({
+      region,
+      bottom: number,
+      top: z.discriminatedUnion('kind', [plane, cone, worked]),
+    }),
+    machine,
+    tool,
+    limits,
+    keepOuts: z.array(z.strictObject({ name: z.string(), region, z: range })),
+    cuts: z.array(cut),
+    end: z.strictObject({ spindle: z.literal('off'), position: z.tuple([number, number, number]) }),
+  })
+  .refine((file) => file.cuts.length > 0 || onlyLooks(file), {
+    path: ['cuts'],
+    message:
+      'at least one cut; none only where a cutter never goes below the clear height (limits.zMin = limits.clearHeight)',
+  });
+const staged = z.strictObject({ ...head, stages: z.array(intent).min(1) });
 
 export type ParsedIntent =
   | { readonly ok: true; readonly intent: Intent }
   | { readonly ok: false; readonly problems: string[] };
 
+export type ParsedProgramIntent =
+  | { readonly ok: true; readonly intent: ProgramIntent }
+  | { readonly ok: false; readonly problems: string[] };
+
 /**
- * Reads the text of an intent file. Unknown, missing and misplaced fields are problems, all named at once.
+ * Reads the text of an intent file of one tool. Unknown, missing and misplaced fields are problems, all named at once.
  *
  * @example parseIntent('{"format":2}') // { ok: false, problems: ['format: ...', 'program: ...', ...] }
  */
 export function parseIntent(text: string): ParsedIntent {
-  let data: unknown;
+  const data = parseJson(text);
+  return data.ok ? check(data.value, intent) : data;
+}
+
+/** The same for a file of one tool or of several (`stages`). */
+export function parseProgramIntent(text: string): ParsedProgramIntent {
+  const data = parseJson(text);
+  if (!data.ok) return data;
+  const isStaged = typeof data.value === 'object' && data.value !== null && 'stages' in data.value;
+  return isStaged ? check(data.value, staged) : check(data.value, intent);
+}
+
+/** A program that only looks has no cuts. It is told from one whose cuts were lost by the height it never goes below. */
+function onlyLooks({
+  tool: { kind },
+  limits: { zMin, clearHeight },
+}: Pick<Intent, 'tool' | 'limits'>): boolean {
+  return kind !== 'beam' && zMin === clearHeight;
+}
+
+type Json =
+  | { readonly ok: true; readonly value: unknown }
+  | { readonly ok: false; readonly problems: string[] };
+
+function parseJson(text: string): Json {
   try {
-    data = JSON.parse(text);
+    return { ok: true, value: JSON.parse(text) };
   } catch (error) {
     if (!(error instanceof SyntaxError)) throw error;
     return { ok: false, problems: [`not a JSON text: ${error.message}`] };
   }
-  const parsed = intent.safeParse(data);
+}
+
+type Checked<T> =
+  | { readonly ok: true; readonly intent: T }
+  | { readonly ok: false; readonly problems: string[] };
+
+function check<T extends ProgramIntent>(data: unknown, shape: z.ZodType<T>): Checked<T> {
+  const parsed = shape.safeParse(data);
   if (!parsed.success) return { ok: false, problems: parsed.error.issues.map(problemOf) };
   const doubled = repeatedIds(parsed.data);
   return doubled.length > 0 ? { ok: false, problems: doubled } : { ok: true, intent: parsed.data };
@@ -133,11 +200,15 @@ function problemOf(issue: z.core.$ZodIssue): string {
   return `${path.replace(/^\./, '') || 'the file'}: ${issue.message}`;
 }
 
-function repeatedIds({ cuts }: Intent): string[] {
+function repeatedIds(file: ProgramIntent): string[] {
   const seen = new Set<string>();
-  return cuts.flatMap(({ id }, i) => {
-    const isRepeated = seen.has(id);
-    seen.add(id);
-    return isRepeated ? [`cuts[${i}].id: ${id} is the name of an earlier cut too`] : [];
-  });
+  const stages = 'stages' in file ? file.stages : [file];
+  return stages.flatMap(({ cuts }, k) =>
+    cuts.flatMap(({ id }, i) => {
+      const isRepeated = seen.has(id);
+      seen.add(id);
+      const where = 'stages' in file ? `stages[${k}].cuts[${i}]` : `cuts[${i}]`;
+      return isRepeated ? [`${where}.id: ${id} is the name of an earlier cut too`] : [];
+    }),
+  );
 }

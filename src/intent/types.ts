@@ -12,15 +12,23 @@ export type IntentRing = readonly IntentVertex[];
 /** Outer ring counter-clockwise first, holes clockwise after it; further outer rings may follow. */
 export type IntentRegion = readonly IntentRing[];
 
-export type Surface =
-  | { readonly kind: 'plane'; readonly z: number }
-  | {
-      readonly kind: 'cone';
-      readonly x: readonly [number, number];
-      readonly R: readonly [number, number];
-      readonly crest: number;
-      readonly below: number;
-    };
+export type Surface = { readonly kind: 'plane'; readonly z: number } | Cone;
+
+export interface Cone {
+  readonly kind: 'cone';
+  readonly x: readonly [number, number];
+  readonly R: readonly [number, number];
+  readonly crest: number;
+  readonly below: number;
+}
+
+/** Flat at `z`, but for what lies between two stations: there worked down to the cone wherever that is lower. */
+export interface WorkedTop {
+  readonly kind: 'worked';
+  readonly z: number;
+  readonly x: readonly [number, number];
+  readonly cone: Cone;
+}
 
 export type CutKind = 'region' | 'drill' | 'separate' | 'surface' | 'line';
 
@@ -31,16 +39,31 @@ export interface Tolerance {
   readonly wallUnder: number;
   readonly floorDeep: number;
   readonly floorShallow: number;
+  /** surface: highest ridge that may be left between passes, square to the surface; null when `floorShallow` holds instead. */
   readonly cusp: number | null;
+}
+
+/** Beam only: how a line or outline is run. */
+export interface BeamRun {
+  /** S word. */
+  readonly power: number;
+  readonly feed: number;
+  readonly passes: number;
+  /** Seconds the beam stands still with the beam on where the cut begins. Left out: none. */
+  readonly pierce?: number;
+  /** Length of the way to the outline from where the beam comes on in the waste, mm. Left out: it comes on in the outline. */
+  readonly leadIn?: number;
+  /** How far the last pass runs on past its own start, mm: so much of the outline is passed once more. Left out: not at all. */
+  readonly overCut?: number;
 }
 
 export interface IntentCut {
   readonly id: string;
   readonly feature: string;
   readonly kind: CutKind;
-  /** region, drill: what is removed. separate, line: null. */
+  /** region, drill: what is removed; surface: what is worked down to the floor. separate, line: null. */
   readonly region: IntentRegion | null;
-  /** line: the marked line, `[x, y]` points. */
+  /** line: the marked line, `[x, y]` points; by a vee cutter its floor says how deep, and so how wide. */
   readonly line: readonly (readonly [number, number])[] | null;
   /**
    * separate: the outline of what must not be touched, one ring. Counter-clockwise keeps what it encloses (a part);
@@ -48,8 +71,7 @@ export interface IntentCut {
    * cutter's (or kerf's) width on the side that is not kept.
    */
   readonly keep: IntentRegion | null;
-  /** Beam only: S word, feed and number of passes this line or outline is to be run with. */
-  readonly beam: { readonly power: number; readonly feed: number; readonly passes: number } | null;
+  readonly beam: BeamRun | null;
   /** drill: floor of the full diameter. */
   readonly floor: Surface;
   readonly from: 'stockTop';
@@ -78,7 +100,11 @@ export interface Intent {
     readonly mirrored: boolean;
     readonly workZero: string;
   };
-  readonly stock: { readonly region: IntentRegion; readonly bottom: number; readonly top: Surface };
+  readonly stock: {
+    readonly region: IntentRegion;
+    readonly bottom: number;
+    readonly top: Surface | WorkedTop;
+  };
   readonly machine: {
     readonly envelope: {
       readonly x: readonly [number, number];
@@ -89,12 +115,28 @@ export interface Intent {
     readonly path: 'exact' | 'blended';
     readonly maxFeed: { readonly xy: number; readonly z: number };
     readonly spindle: readonly [number, number];
+    /** Seconds from switching the spindle on until it is up to speed. Left out: none. */
+    readonly spinUp?: number;
     /** What the control understands; a word outside it is refused. */
     readonly understands: {
       readonly arcPlanes: readonly ('xy' | 'xz' | 'yz')[];
       readonly drillCycles: boolean;
       readonly exactPath: boolean;
       readonly toolChange: boolean;
+      /** Left out: G54. */
+      readonly workOffset?: 'G54' | 'G55' | 'G56' | 'G57' | 'G58' | 'G59';
+      /** What the P of a dwell counts. Left out: seconds. */
+      readonly dwellUnit?: 'seconds' | 'milliseconds';
+      /** `none`: no word of tool length; G43: with H = the tool in the spindle. Left out: G49. */
+      readonly lengthOffset?: 'none' | 'G49' | 'G43';
+      /** False: comments are not skipped. */
+      readonly comments?: false;
+      /** True: a line that holds a % alone must stand first and last. */
+      readonly percentLines?: true;
+      /** Most characters of a line. Left out: 256. */
+      readonly lineLength?: number;
+      /** Word that turns the beam on. Left out: M3. */
+      readonly beamWord?: 'M3' | 'M4';
     };
   };
   readonly tool: {
@@ -129,3 +171,19 @@ export interface Intent {
   readonly cuts: readonly IntentCut[];
   readonly end: { readonly spindle: 'off'; readonly position: readonly [number, number, number] };
 }
+
+/**
+ * What a program that changes tools is meant to do: one plain intent for each tool, in the order of the program's M6 words.
+ * A stage speaks of the lines from its M6 to the one before the next.
+ */
+export interface StagedIntent {
+  readonly format: 1;
+  readonly program: string;
+  readonly programSha256: string;
+  readonly units: 'mm';
+  readonly order: number;
+  readonly after: readonly string[];
+  readonly stages: readonly Intent[];
+}
+
+export type ProgramIntent = Intent | StagedIntent;

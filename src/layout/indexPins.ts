@@ -1,3 +1,4 @@
+import { formReach } from '../geometry/form.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 import { distance } from '../geometry/vec.ts';
 import type { Instrument } from '../profile/types.ts';
@@ -84,7 +85,7 @@ function problemWithNeighbours(around: Surroundings, at: Vec, reach: number): st
   const slots = Array.from({ length: instrument.frets.count }, (_, i) => fretX(instrument, i + 1));
   if (slots.some((x) => Math.abs(at[0] - x) < reach + instrument.frets.slotWidth / 2))
     return 'in a fret slot';
-  if (markers.some((m) => distance(m.at, at) < reach + m.diameter / 2)) return 'in a marker';
+  if (markers.some((m) => distance(m.at, at) < reach + formReach(m.form) / 2)) return 'in a marker';
   return null;
 }
 

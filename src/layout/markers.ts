@@ -15,11 +15,11 @@ export function layOutFaceMarkers(instrument: Instrument): PlacedMarker[] {
   return at.flatMap((marker) => {
     const x = markerX(instrument, marker.fret);
     const id = `face-marker-${fretId(marker.fret)}`;
-    const { fret, diameter } = marker;
-    if (marker.count === 1) return [{ id, fret, at: [x, 0] as const, diameter }];
+    const { fret, count, ...form } = marker;
+    if (count === 1) return [{ id, fret, at: [x, 0] as const, form }];
     return [
-      { id: `${id}-bass`, fret, at: [x, -spread / 2] as const, diameter },
-      { id: `${id}-treble`, fret, at: [x, spread / 2] as const, diameter },
+      { id: `${id}-bass`, fret, at: [x, -spread / 2] as const, form },
+      { id: `${id}-treble`, fret, at: [x, spread / 2] as const, form },
     ];
   });
 }

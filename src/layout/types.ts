@@ -6,6 +6,7 @@
  * Frame: origin where scale zero crosses the centreline on the board's crest; x toward the bridge, y toward the
  * treble side (bass side of a left-handed one), z up. Millimetres.
  */
+import type { Form } from '../geometry/form.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 
 export interface FretSlot {
@@ -25,7 +26,7 @@ export interface PlacedMarker {
   readonly id: string;
   readonly fret: number;
   readonly at: Vec;
-  readonly diameter: number;
+  readonly form: Form;
 }
 
 export interface PlacedSideMarker {

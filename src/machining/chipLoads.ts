@@ -2,7 +2,9 @@
  * Chip loads to start from, mm per tooth.
  *
  * Source of the figures for 1/8 and 1/4 in: the start chart that one maker of carbide cutters publishes openly, in
- * thousandths of an inch; its low end is taken. Everything below 1/8 in, tropical hardwood and card is our own assumption.
+ * thousandths of an inch; its low end is taken. Everything below 1/8 in, tropical hardwood and card is our own assumption:
+ * a cutter of 1 mm or less takes 1 % of its diameter a tooth. Less is thinner than the rounding of a carbide edge (some
+ * 0.005 mm), which then rubs and burns instead of cutting; more breaks it.
  */
 import type { MaterialClass } from '../profile/types.ts';
 import { mmFromInches } from '../units/convert.ts';
@@ -26,9 +28,9 @@ const EIGHTH = mmFromInches(1 / 8);
 const QUARTER = mmFromInches(1 / 4);
 /** No chart was found for thinner cutters. */
 const THIN = 2;
-/** At and below this diameter the chip load is half of what goes with the diameter: such cutters break first. */
+/** At and below this diameter the chip load is this share of it, whatever the material. */
 const VERY_THIN = 1;
-const VERY_THIN_SHARE = 0.5;
+const VERY_THIN_SHARE = 0.01;
 /** No chart was found for tropical hardwood; this share of hardwood's chip load is assumed. */
 const TROPICAL_SHARE = 0.7;
 
@@ -57,24 +59,13 @@ const ROWS: Readonly<Record<MaterialClass, Row>> = {
 
 /**
  * The chip load to start from, mm per tooth, for a cutter's diameter in mm: the chart's low end, straight between 1/8 and
- * 1/4 in and held above; below 1/8 in it goes with the diameter, and from 2 mm down to 1 mm falls to half of that.
+ * 1/4 in and held above; below 1/8 in it goes with the diameter, and from 2 mm down to 1 mm falls to 1 % of the diameter.
  * @example chipLoadFor('hardwood', 3.175).chipLoad // 0.0508
  */
 export function chipLoadFor(materialClass: MaterialClass, diameter: number): ChipLoad {
   if (!(diameter > 0 && Number.isFinite(diameter))) throw new Error(`cutter of diameter ${diameter}`);
   const row = ROWS[materialClass];
   return { chipLoad: chipLoadOf(row, diameter), source: sourceOf(row, diameter) };
-}
-
-/**
- * By how much the feed may rise when less than half of the cutter's diameter is engaged, so that the thickest chip keeps
- * its thickness: 1 / (2 sqrt(x - x^2)), x = width of cut over diameter; 1 from a half on (chip thinning by the circle's geometry).
- * @example thinningFactor(0.1) // 1.6667
- */
-export function thinningFactor(engagementShare: number): number {
-  if (!(engagementShare > 0 && engagementShare <= 1)) throw new Error(`engagement of ${engagementShare}`);
-  if (engagementShare >= 0.5) return 1;
-  return 1 / (2 * Math.sqrt(engagementShare - engagementShare ** 2));
 }
 
 function chipLoadOf(row: Row, diameter: number): number {
@@ -84,7 +75,7 @@ function chipLoadOf(row: Row, diameter: number): number {
   }
   const perMm = row.eighth / EIGHTH;
   if (diameter >= THIN) return perMm * diameter;
-  const veryThin = perMm * VERY_THIN * VERY_THIN_SHARE;
+  const veryThin = VERY_THIN * VERY_THIN_SHARE;
   if (diameter <= VERY_THIN) return (veryThin * diameter) / VERY_THIN;
   return veryThin + ((perMm * THIN - veryThin) * (diameter - VERY_THIN)) / (THIN - VERY_THIN);
 }
@@ -93,7 +84,7 @@ function sourceOf(row: Row, diameter: number): string {
   const chart = 'low end of a carbide cutter maker’s open start chart for 1/8 and 1/4 in';
   const size =
     diameter < THIN
-      ? 'no chart below 2 mm: a small share of the diameter assumed'
+      ? `no chart below ${THIN} mm: from there down to ${VERY_THIN} mm falling to ${100 * VERY_THIN_SHARE} % of the diameter a tooth, and ${100 * VERY_THIN_SHARE} % below, assumed`
       : diameter < EIGHTH
         ? 'below 1/8 in scaled with the diameter, assumed'
         : diameter > QUARTER

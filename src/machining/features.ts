@@ -1,7 +1,7 @@
 import { coneLength } from '../geometry/cone.ts';
+import { coneHeight } from '../geometry/coneSurface.ts';
 import { bounds } from '../geometry/ring.ts';
-import { surfaceHeight } from '../geometry/surface.ts';
-import type { HoleFeature, Part, PocketFeature, SlotFeature } from '../parts/types.ts';
+import type { Floor, HoleFeature, Part, PocketFeature, SlotFeature, Top } from '../parts/types.ts';
 import type { Router, Shop, Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { shiftTop, toProgram } from './setup.ts';
@@ -15,6 +15,8 @@ const BREAK_THROUGH = 0.05;
 export interface ToolWork {
   readonly tool: Tool;
   readonly operations: readonly RouterOperation[];
+  /** Where one kind of work takes several programs that differ: its file's ending, its words, how the blank lies before it. */
+  readonly stage?: { readonly file: string; readonly operation: string; readonly setup: Setup };
 }
 
 export type Planned = { readonly work: readonly ToolWork[] } | { readonly findings: readonly Finding[] };
@@ -35,7 +37,7 @@ export function planSlots(slots: readonly SlotFeature[], place: Place): Planned 
     kinds: ['flat'],
     least: width / 3,
     most: width,
-    reach: Math.max(...slots.map((slot) => slotReach(slot))),
+    reach: Math.max(...slots.map((slot) => slotReach(slot, place.part.blank.top))),
   };
   const [tool] = toolsFor(need, place.router, place.shop);
   if (tool === undefined) return { findings: [noTool(need, place.router)] };
@@ -53,15 +55,26 @@ export function planSlots(slots: readonly SlotFeature[], place: Place): Planned 
   return { work: [{ tool, operations }] };
 }
 
-/** Deepest point of a slot below the blank's top: its ends, where the board falls away. */
-function slotReach(slot: SlotFeature): number {
-  if (slot.floor.kind === 'plane') return -slot.floor.z;
+/** Deepest point of a slot below the blank's top as it then is: on a flat blank its ends, where the board falls away. */
+function slotReach(slot: SlotFeature, top: Top): number {
   const end = Math.max(...slot.line.map((p) => Math.abs(p[1]))) + slot.runOut;
-  return slot.floor.below - slot.floor.crest - surfaceHeight(Math.min(...slot.floor.R), end);
+  const x = slot.line[0][0];
+  return Math.max(...[0, end].map((y) => topHeight(top, x, y) - topHeight(slot.floor, x, y)));
+}
+
+function topHeight(top: Top | Floor, x: number, y: number): number {
+  switch (top.kind) {
+    case 'plane':
+      return top.z;
+    case 'cone':
+      return coneHeight(top, x, y);
+    case 'worked':
+      return x < top.x[0] || x > top.x[1] ? top.z : Math.min(top.z, coneHeight(top.cone, x, y));
+  }
 }
 
 /** Round pockets: by a flat-ended drill of their very size, else bored by one flat cutter that fits them all. */
-export function planPockets(pockets: readonly PocketFeature[], place: Place): Planned {
+export function planRoundPockets(pockets: readonly PocketFeature[], place: Place): Planned {
   const depth = Math.max(...pockets.map((p) => -p.floor.z));
   const sizes = pockets.map((p) => diameterOf(p));
   const drilled = pockets.flatMap((p) => {

@@ -1,48 +1,107 @@
 import type { MaterialClass, Router, Tool } from '../profile/types.ts';
 import { chipLoadFor } from './chipLoads.ts';
-import type { Feeds } from './types.ts';
-
-/** Cutting speeds to aim for in wood, m/min: well inside the 20 to 60 m/s that Sedlecky (BioResources 12(4), 2017) tried. */
-const EDGE_SPEED = { cutter: 300, drill: 60 };
-
-/** Share of a cutter's diameter taken in one pass (common practice, no source). */
-const STEP_DOWN: Record<MaterialClass, number> = {
-  'tropical hardwood': 0.5,
-  hardwood: 0.5,
-  softwood: 1,
-  plywood: 0.75,
-  mdf: 0.75,
-  acrylic: 0.4,
-  card: 1,
-};
+import { drillFeedsFor } from './drillFeeds.ts';
+import { type FeedLimit, jobLimit, straightLimit } from './fastestFeed.ts';
+import { finishRingOf } from './finishRing.ts';
+import { chooseSpindle, type Spindle } from './spindle.ts';
+import { chooseStepDown } from './stepDown.ts';
+import type { Feeds, RouterOperation } from './types.ts';
 
 /** Share of the sideways feed at which a flat cutter may go down (common practice, no source). */
 const PLUNGE_SHARE = 0.3;
 
-/** Feeds and speeds for a tool in a material on a machine. Feed = rpm x flutes x chip load, within the machine's limits. */
-export function chooseFeeds(tool: Tool, material: MaterialClass, router: Router): Feeds {
-  const wantedRpm =
-    (EDGE_SPEED[tool.kind === 'drill' ? 'drill' : 'cutter'] * 1000) / (Math.PI * tool.diameter);
-  const rpm = Math.floor(Math.min(Math.max(wantedRpm, router.spindle[0]), router.spindle[1]) / 100) * 100;
+/**
+ * Feeds and speeds for a tool in a material on a machine, mm/min. Feed = rpm x flutes x chip load, within the machine's limits;
+ * each choice says in words what bound it. The operations tell whether there are finishing rings to feed.
+ */
+export function chooseFeeds(
+  tool: Tool,
+  material: MaterialClass,
+  router: Router,
+  operations: readonly RouterOperation[] = [],
+): Feeds {
+  return tool.kind === 'drill'
+    ? drillFeeds(tool, material, router)
+    : cutterFeeds(tool, material, router, operations);
+}
+
+function cutterFeeds(
+  tool: Tool,
+  material: MaterialClass,
+  router: Router,
+  operations: readonly RouterOperation[],
+): Feeds {
   const table = chipLoadFor(material, tool.diameter);
   const chipLoad = tool.chipLoad ?? table.chipLoad;
-  const wantedFeed = rpm * tool.flutes * chipLoad;
-  const feed = Math.floor(Math.min(wantedFeed, router.maxFeed.xy));
-  const plungeWanted = tool.kind === 'drill' ? wantedFeed : wantedFeed * PLUNGE_SHARE;
+  const perTurn = tool.flutes * chipLoad;
+  const limit = jobLimit(operations, tool, router);
+  const spindle = chooseSpindle(tool, material, router, perTurn, limit);
+  const wanted = spindle.rpm * perTurn;
+  const feed = whole(Math.min(wanted, limit.feed));
+  const chip = feed / (spindle.rpm * tool.flutes);
+  const step = chooseStepDown(tool, material, chip);
+  const plunge = feed * PLUNGE_SHARE;
   return {
-    rpm,
+    rpm: spindle.rpm,
+    surfaceSpeed: spindle.surfaceSpeed,
     feed,
-    plunge: Math.floor(Math.min(plungeWanted, router.maxFeed.z)),
-    stepDown: tool.diameter * (tool.stepDownShare ?? (tool.kind === 'drill' ? 1 : STEP_DOWN[material])),
+    plunge: whole(Math.min(plunge, router.maxFeed.z)),
+    stepDown: step.stepDown,
     chipLoad,
-    boundBy: boundBy(wantedRpm, wantedFeed, router),
+    chip,
+    boundBy: feedBoundBy(spindle, wanted, limit),
+    spindleBoundBy: spindle.boundBy,
+    plungeBoundBy:
+      plunge > router.maxFeed.z
+        ? `limited by ${straightLimit(router, 'z').by}`
+        : `${PLUNGE_SHARE} of the sideways feed`,
+    stepDownBoundBy: step.boundBy,
     source: tool.chipLoad === null ? table.source : 'given for this tool in the shop file',
+    bend: step.bend,
+    finish: finishRingOf(operations, tool, feed, router),
   };
 }
 
-function boundBy(wantedRpm: number, wantedFeed: number, router: Router): string {
-  if (wantedFeed > router.maxFeed.xy) return `limited by the machine's feed, ${router.maxFeed.xy} mm/min`;
-  if (wantedRpm > router.spindle[1]) return `limited by spindle speed, ${router.spindle[1]} rpm`;
-  if (wantedRpm < router.spindle[0]) return `raised to the slowest spindle speed, ${router.spindle[0]} rpm`;
-  return 'limited by the chip load';
+function drillFeeds(tool: Tool, material: MaterialClass, router: Router): Feeds {
+  const { perTurn, source, peck, peckBoundBy } = drillFeedsFor(tool, material);
+  const limit = straightLimit(router, 'z');
+  const spindle = chooseSpindle(tool, material, router, perTurn, limit);
+  const wanted = spindle.rpm * perTurn;
+  const feed = whole(Math.min(wanted, limit.feed));
+  const boundBy = feedBoundBy(spindle, wanted, limit);
+  return {
+    rpm: spindle.rpm,
+    surfaceSpeed: spindle.surfaceSpeed,
+    feed,
+    plunge: feed,
+    stepDown: peck,
+    chipLoad: perTurn / tool.flutes,
+    chip: feed / (spindle.rpm * tool.flutes),
+    boundBy,
+    spindleBoundBy: spindle.boundBy,
+    plungeBoundBy: boundBy,
+    stepDownBoundBy: peckBoundBy,
+    source,
+    bend: null,
+    finish: null,
+  };
+}
+
+/** Programs carry whole mm/min; a feed is never rounded to nothing. */
+function whole(feed: number): number {
+  return Math.max(1, Math.floor(feed));
+}
+
+function feedBoundBy(spindle: Spindle, wanted: number, limit: FeedLimit): string {
+  if (wanted > limit.feed) return `limited by ${limit.by}; chips are thinner than aimed at`;
+  switch (spindle.bound) {
+    case 'feed':
+      return `limited by ${limit.by}; the spindle is slowed to keep the chip load`;
+    case 'fastest':
+      return `limited by spindle speed, ${spindle.rpm} rpm`;
+    case 'slowest':
+      return `the chip load at the slowest spindle speed, ${spindle.rpm} rpm`;
+    case 'edge speed':
+      return 'limited by the chip load at the wished speed of the edge';
+  }
 }

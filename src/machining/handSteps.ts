@@ -8,11 +8,15 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
   faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
   sideMarkers: { step: 'drill-side-markers', why: 'the holes go into the edge after the board is tapered' },
+  boardSurface: {
+    step: 'radius-fingerboard',
+    why: 'the shop file leaves the board’s radius to the hand',
+  },
   boardOutline: { step: 'saw-board-outline', why: 'the shop file leaves the outline to the hand' },
   slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },
   pinTemplate: { step: 'make-pin-template', why: 'the shop file leaves the template to the hand' },
   radiusBlock: { step: 'make-radius-block', why: 'the shop file leaves the block to the hand' },
-  lines: { step: 'mark-lines', why: 'a router cuts no surface lines; mark them with a knife' },
+  lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
 
 /** The named step that makes features no program makes. */

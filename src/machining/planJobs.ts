@@ -1,25 +1,33 @@
-import type { Feature, Part } from '../parts/types.ts';
+import type { Feature, Part, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Laser, Router, Shop, Work } from '../profile/types.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
-import { planBeam, settingFor } from './beam.ts';
-import { type Place, type Planned, planHoles, planPockets, planSlots } from './features.ts';
+import { planBeam } from './beam.ts';
+import { settingFor } from './beamSetting.ts';
+import { type Place, type Planned, planHoles, planSlots } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
 import { handStepFor } from './handSteps.ts';
+import { planLines } from './lines.ts';
 import { planOutlines } from './outlines.ts';
+import { planPockets } from './pockets.ts';
+import { putInOrder, type Unordered } from './programOrder.ts';
 import { fits, makeSetup } from './setup.ts';
-import type { BeamJob, HandStep, Job, RouterJob, Setup } from './types.ts';
+import { planSurfaces, topAfter } from './surfaces.ts';
+import type { BeamJob, HandStep, Job, Setup } from './types.ts';
 
 export interface Plan {
   readonly jobs: readonly Job[];
   readonly handSteps: readonly HandStep[];
 }
 
-/** Kinds of work in the order a part wants them: located holes first, the cut that frees it last. */
-const SEQUENCE: readonly {
+/** One kind of work on a part. */
+interface Entry {
   readonly work: Feature['work'];
   readonly operation: string;
   readonly file: string;
-}[] = [
+}
+
+/** Kinds of work in the order a part wants them: located holes first, the cut that frees it last. */
+const SEQUENCE: readonly Entry[] = [
   { work: 'indexPins', operation: 'index pins', file: 'pins' },
   { work: 'fretSlots', operation: 'fret slots', file: 'slots' },
   { work: 'faceMarkers', operation: 'face markers', file: 'markers' },
@@ -30,15 +38,15 @@ const SEQUENCE: readonly {
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },
 ];
 
+const SURFACE: Entry = { work: 'boardSurface', operation: 'radius', file: 'surface' };
+
 type Step =
   | { readonly kind: 'jobs'; readonly jobs: readonly Unordered[]; readonly handSteps: readonly HandStep[] }
   | { readonly kind: 'findings'; readonly findings: readonly Finding[] };
 
-type Unordered = Omit<RouterJob, 'order' | 'after'> | Omit<BeamJob, 'order' | 'after'>;
-
 /** One job for each part, kind of work and tool; what the shop leaves to the hand becomes a named step. */
 export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
-  const steps = parts.flatMap((part) => SEQUENCE.map((entry) => planStep(part, entry, shop)));
+  const steps = parts.flatMap((part) => planPart(part, shop));
   const findings = steps.flatMap((s) => (s.kind === 'findings' ? s.findings : []));
   if (findings.length > 0) return { ok: false, findings };
   const unordered = steps.flatMap((s) => (s.kind === 'jobs' ? s.jobs : []));
@@ -46,18 +54,33 @@ export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
   return { ok: true, value: { jobs: putInOrder(unordered), handSteps }, findings: [] };
 }
 
-function putInOrder(jobs: readonly Unordered[]): Job[] {
-  return jobs.map((job, i) => ({
-    ...job,
-    order: i + 1,
-    after: jobs
-      .slice(0, i)
-      .filter((earlier) => earlier.part.id === job.part.id)
-      .map((earlier) => earlier.program),
-  }));
+/** Each step finds the blank as the steps before have left its top. */
+function planPart(part: Part, shop: Shop): Step[] {
+  const surface = part.features.find((f) => f.kind === 'surface');
+  let current = part;
+  return sequenceFor(surface).map((entry) => {
+    const step = planStep(current, entry, shop);
+    const worked = entry === SURFACE && surface !== undefined && step.kind === 'jobs' && step.jobs.length > 0;
+    if (worked) current = withTop(part, topAfter(surface, shop.surfacing.cusp));
+    return step;
+  });
 }
 
-function planStep(part: Part, entry: (typeof SEQUENCE)[number], shop: Shop): Step {
+/**
+ * A board whose slots are meant for a radiused top is worked first, so that each slot has its depth everywhere. One meant to be
+ * slotted flat is worked once slots and pockets are in, just before it is freed: all that depends on a height is cut from the flat.
+ */
+function sequenceFor(surface: SurfaceFeature | undefined): readonly Entry[] {
+  if (surface === undefined) return SEQUENCE;
+  if (surface.when === 'before the slots') return [SURFACE, ...SEQUENCE];
+  return SEQUENCE.flatMap((entry) => (entry.work === 'boardOutline' ? [SURFACE, entry] : [entry]));
+}
+
+function withTop(part: Part, top: Top): Part {
+  return { ...part, blank: { ...part.blank, top } };
+}
+
+function planStep(part: Part, entry: Entry, shop: Shop): Step {
   const features = part.features.filter((f) => f.work === entry.work);
   if (features.length === 0) return { kind: 'jobs', jobs: [], handSteps: [] };
   const who = entry.work === 'sideMarkers' ? 'hand' : shop.work[entry.work];
@@ -76,7 +99,7 @@ function programName(part: Part, file: string, suffix: string): string {
 function planOnRouter(
   part: Part,
   features: readonly Feature[],
-  entry: (typeof SEQUENCE)[number],
+  entry: Entry,
   router: Router,
   shop: Shop,
 ): Step {
@@ -85,25 +108,38 @@ function planOnRouter(
   if (!fits(setup, router)) return { kind: 'findings', findings: [tooLarge(part, router, entry.work)] };
   const planned = planRouterFeatures(features, place);
   if ('findings' in planned) return { kind: 'findings', findings: planned.findings };
-  const jobs = planned.work.map(({ tool, operations }, i) => ({
+  const lines = features.filter((f) => f.kind === 'line');
+  const scribed = planLines(lines, place);
+  const work = [...(scribed === null ? [] : [scribed]), ...planned.work];
+  const jobs = work.map(({ tool, operations, stage }, i) => ({
     kind: 'router' as const,
-    program: programName(part, entry.file, i === 0 ? '' : String(i + 1)),
+    program: programName(part, entry.file, stage?.file ?? numberOf(i - (scribed === null ? 0 : 1))),
     part,
-    operation: entry.operation,
-    setup,
+    operation: stage?.operation ?? entry.operation.replace(/^lines(,| and) /, ''),
+    setup: stage?.setup ?? setup,
     machine: router,
     tool,
-    feeds: chooseFeeds(tool, part.materialClass, router),
+    feeds: chooseFeeds(tool, part.materialClass, router, operations),
     below: router.intoSpoilboard,
     operations,
   }));
-  const lines = features.filter((f) => f.kind === 'line');
-  const handSteps = lines.length === 0 ? [] : [handStepFor('lines', part, lines)];
+  const marked = scribed === null ? lines : [];
+  const handSteps = marked.length === 0 ? [] : [handStepFor('lines', part, marked)];
   return { kind: 'jobs', jobs, handSteps };
+}
+
+/** The first program of its kind has no number. */
+function numberOf(index: number): string {
+  return index === 0 ? '' : String(index + 1);
 }
 
 function planRouterFeatures(features: readonly Feature[], place: Place): Planned {
   const kinds = [
+    planIf(
+      features.filter((f) => f.kind === 'surface'),
+      place,
+      planSurfaces,
+    ),
     planIf(
       features.filter((f) => f.kind === 'hole'),
       place,
@@ -138,18 +174,13 @@ function planIf<T>(
   return features.length === 0 ? { work: [] } : plan(features, place);
 }
 
-function planOnLaser(
-  part: Part,
-  features: readonly Feature[],
-  entry: (typeof SEQUENCE)[number],
-  laser: Laser,
-  shop: Shop,
-): Step {
+function planOnLaser(part: Part, features: readonly Feature[], entry: Entry, laser: Laser, shop: Shop): Step {
   const usable = features.filter((f) => f.kind === 'line' || f.kind === 'outline' || f.kind === 'slot');
   if (usable.length < features.length)
     return { kind: 'findings', findings: [notForALaser(entry.work, laser)] };
-  const setting = settingFor(part, laser);
-  if ('code' in setting) return { kind: 'findings', findings: [setting] };
+  const chosen = settingFor(part, laser);
+  if ('code' in chosen) return { kind: 'findings', findings: [chosen] };
+  const { setting, source } = chosen;
   const setup = makeBeamSetup(part, shop);
   if (!isOnBed(setup, laser)) return { kind: 'findings', findings: [tooLarge(part, laser, entry.work)] };
   const job: Unordered = {
@@ -160,9 +191,16 @@ function planOnLaser(
     setup,
     machine: laser,
     kerf: setting.kerf,
-    cut: beamFeed(setting.cut, laser),
-    mark: { ...beamFeed({ ...setting.mark, passes: 1 }, laser) },
-    operations: planBeam(usable, setup),
+    cut: {
+      ...beamFeed(setting.cut, laser),
+      passes: setting.cut.passes,
+      pierce: setting.cut.pierce,
+      overCut: setting.cut.overCut,
+    },
+    mark: beamFeed(setting.mark, laser),
+    air: setting.air,
+    source,
+    operations: planBeam(usable, setup, setting),
   };
   const slots = features.filter((f) => f.kind === 'slot');
   const handSteps = slots.length === 0 ? [] : [handStepFor('fretSlots', part, slots)];
@@ -171,17 +209,21 @@ function planOnLaser(
 
 /** A laser is set to the panel's corner whatever the part. */
 function makeBeamSetup(part: Part, shop: Shop): Setup {
-  return makeSetup({ ...part, features: part.features.filter((f) => f.kind !== 'slot') }, shop.keepOuts);
+  const flat = part.features.filter((f) => f.kind !== 'slot' && f.kind !== 'surface');
+  return makeSetup({ ...part, features: flat }, shop.keepOuts);
 }
 
+/** Below this full power a whole S word is too coarse a step. */
+const COARSE = 100;
+
 function beamFeed(
-  setting: { readonly power: number; readonly speed: number; readonly passes: number },
+  setting: { readonly power: number; readonly speed: number },
   laser: Laser,
-): BeamJob['cut'] {
+): BeamJob['mark'] {
+  const s = setting.power * laser.fullPower;
   return {
-    s: Math.round(setting.power * laser.fullPower),
+    s: laser.fullPower < COARSE ? Math.round(s * 1000) / 1000 : Math.round(s),
     feed: Math.min(setting.speed, laser.maxFeed),
-    passes: setting.passes,
   };
 }
 

@@ -1,7 +1,8 @@
 import { rectangle } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
-import type { Part } from '../parts/types.ts';
+import type { Part, Top } from '../parts/types.ts';
 import type { KeepOut, Router } from '../profile/types.ts';
+import { downToStep } from '../units/step.ts';
 import type { Setup } from './types.ts';
 
 /** Between the blank and the ends of the machine's travel, so that a cutter can pass outside the blank. */
@@ -18,7 +19,7 @@ export function makeSetup(part: Part, keepOuts: readonly KeepOut[]): Setup {
   });
   return {
     workZero: onCentreline
-      ? 'X0 on the blank’s nut end, Y0 halfway between its two long edges (touch both and halve), Z0 on its top at the middle line'
+      ? middleLineZero(top)
       : 'X0 and Y0 on the lower left corner of the panel, Z0 on its top',
     shift,
     stock: { region: { outer: region, holes: [] }, bottom: -thickness, top: shiftTop(top, shift) },
@@ -34,7 +35,9 @@ export function envelopeOf(
   const xs = setup.stock.region.outer.map((v) => v.x);
   const ys = setup.stock.region.outer.map((v) => v.y);
   const from: Vec = [Math.min(...xs) - TRAVEL_MARGIN, Math.min(...ys) - TRAVEL_MARGIN];
-  const lowest = setup.stock.bottom - router.intoSpoilboard;
+  const { units, decimals } = router.controller;
+  // The lowest cut is written to the nearest step.
+  const lowest = downToStep(setup.stock.bottom - router.intoSpoilboard, units, decimals);
   return {
     x: [from[0], from[0] + router.travel.x],
     y: [from[1], from[1] + router.travel.y],
@@ -54,9 +57,22 @@ export function fits(setup: Setup, router: Router): boolean {
   );
 }
 
+/** Where the middle has been worked down, the end of the blank still has the height that z is measured from. */
+function middleLineZero(top: Top): string {
+  const on = top.kind === 'worked' ? 'the flat that is left at that end,' : 'its top';
+  return `X0 on the blank’s nut end, Y0 halfway between its two long edges (touch both and halve), Z0 on ${on} at the middle line`;
+}
+
+/** The same blank, kept on its middle line, once its top has changed; the top is in the program frame. */
+export function workedSetup(setup: Setup, top: Top): Setup {
+  return { ...setup, workZero: middleLineZero(top), stock: { ...setup.stock, top } };
+}
+
 /** A floor or top given in the part frame, in the program frame. */
-export function shiftTop<T extends Part['blank']['top']>(top: T, shift: Vec): T {
-  return top.kind === 'plane' ? top : { ...top, x: [top.x[0] - shift[0], top.x[1] - shift[0]] };
+export function shiftTop<T extends Top>(top: T, shift: Vec): T {
+  if (top.kind === 'plane') return top;
+  const x = [top.x[0] - shift[0], top.x[1] - shift[0]];
+  return top.kind === 'cone' ? { ...top, x } : { ...top, x, cone: shiftTop(top.cone, shift) };
 }
 
 /** A point of the part frame, in the program frame. */

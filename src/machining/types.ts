@@ -5,20 +5,52 @@
  * (tool, side, depth, passes, step, feeds, tabs) but no motion. Guaranteed: every feature is in exactly one job or named as a hand step.
  * Frame: operations are in the program frame: z = 0 on top of the stock, x and y from the work zero. Millimetres.
  */
-import type { Region, Ring, Vec } from '../geometry/types.ts';
-import type { Floor, Part, Top } from '../parts/types.ts';
+import type { Box, Region, Ring, Vec } from '../geometry/types.ts';
+import type { Cone, Floor, Part, Top } from '../parts/types.ts';
 import type { KeepOut, Laser, Router, Tool } from '../profile/types.ts';
+
+/** How far the cutter bends in a full-width pass of the step-down. */
+export interface Bend {
+  /** Sideways, newtons. */
+  readonly force: number;
+  /** Of the tip, mm. */
+  readonly tip: number;
+}
+
+/** How the last, narrow ring of a bore is run; figures are those of the smallest bore of the job. */
+export interface FinishRing {
+  /** Left on the wall for it, mm. */
+  readonly width: number;
+  /** How much thinner than a full cut's its chips would be at the same feed: 1 or more. */
+  readonly thinning: number;
+  /** Feed that makes up for it as far as the machine can, mm/min. */
+  readonly feed: number;
+  readonly boundBy: string;
+}
 
 export interface Feeds {
   readonly rpm: number;
+  /** Speed of the cutting edge, m/min. */
+  readonly surfaceSpeed: number;
   /** Sideways feed, mm/min. */
   readonly feed: number;
   /** Plunge and drilling feed, mm/min. */
   readonly plunge: number;
+  /** Deepest pass; of a drill, deepest peck. */
   readonly stepDown: number;
+  /** Aimed at, mm per tooth. */
   readonly chipLoad: number;
-  /** What bound the choice, as `limited by the machine's feed`. */
+  /** Thickest chip at these feeds with half the cutter or more engaged, mm. */
+  readonly chip: number;
+  /** What bound each choice, as `limited by the machine's feed`; `boundBy` is of the feed. */
   readonly boundBy: string;
+  readonly spindleBoundBy: string;
+  readonly plungeBoundBy: string;
+  readonly stepDownBoundBy: string;
+  /** Null for a drill: it is pushed along its axis. */
+  readonly bend: Bend | null;
+  /** Null where nothing is bored. */
+  readonly finish: FinishRing | null;
   /** Where the chip load came from. */
   readonly source: string;
 }
@@ -53,6 +85,33 @@ export interface BoreOperation extends OperationBase {
   readonly through: boolean;
 }
 
+/** Clears a pocket of any shape, or what an earlier cutter left of it, from the inside out. */
+export interface PocketOperation extends OperationBase {
+  readonly kind: 'pocket';
+  /** What this operation removes. */
+  readonly region: Region;
+  /** The pocket that it belongs to, within whose walls the cutter may go. */
+  readonly whole: Region;
+  /** Where `region` is what an earlier cutter left of `whole`: what of `whole` may be passed over besides. */
+  readonly around: Region | null;
+  readonly z: number;
+  /** Between laps, mm. */
+  readonly stepOver: number;
+  /** Most of the cutter's front half that may meet wood at a full step down, radians. */
+  readonly engagement: number;
+  /** Left on the walls for the finishing pass, mm. */
+  readonly allowance: number;
+  readonly finish: 'at full depth' | 'at each level';
+  readonly direction: 'climb' | 'conventional';
+  /** What the cutter's radius does not reach, and how far from the cut that may be, mm. */
+  readonly left: {
+    readonly regions: readonly Region[];
+    readonly gap: number;
+    /** A smaller cutter follows in a program of its own. */
+    readonly follows: boolean;
+  } | null;
+}
+
 export interface DrillOperation extends OperationBase {
   readonly kind: 'drill';
   readonly at: Vec;
@@ -71,10 +130,57 @@ export interface OutlineOperation extends OperationBase {
   readonly tabs: readonly Tab[];
 }
 
+interface SurfaceOperation extends OperationBase {
+  /** What must be finished; the blank's edges bound it in y. */
+  readonly box: Box;
+  readonly floor: Cone;
+  /** Wood is cleared this far past the box's ends, and no farther. */
+  readonly runOut: number;
+}
+
+/** Level passes by a flat cutter. */
+export interface RoughSurfaceOperation extends SurfaceOperation {
+  readonly kind: 'rough surface';
+  /** Kept on the floor, upright. */
+  readonly allowance: number;
+  /** From one level to the next. */
+  readonly step: number;
+  /** Most that may stand above the allowance. */
+  readonly left: number;
+}
+
+/** Long passes by a ball cutter, ridges of at most `cusp` between them. */
+export interface FinishSurfaceOperation extends SurfaceOperation {
+  readonly kind: 'finish surface';
+  readonly cusp: number;
+  /** Ridges that the passes are set for: lower, so that the rounding of the text has room. */
+  readonly aim: number;
+  /** Passes go on past the box's ends by this. */
+  readonly past: number;
+}
+
+/** A line cut by a vee cutter, `width` wide at the surface. */
+export interface ScribeOperation extends OperationBase {
+  readonly kind: 'scribe';
+  readonly points: readonly Vec[];
+  readonly width: number;
+  readonly depth: number;
+}
+
+/** Where a beam comes on, in the waste, and how far that is from its path. */
+export interface LeadIn {
+  readonly from: Vec;
+  readonly length: number;
+}
+
 export interface BeamCutOperation extends OperationBase {
   readonly kind: 'beam cut';
   readonly ring: Ring;
   readonly keep: 'inside' | 'outside';
+  /** Point of the kept outline beside which the path begins. */
+  readonly start: Vec;
+  /** Null: the beam comes on in its path. */
+  readonly leadIn: LeadIn | null;
 }
 
 export interface BeamLineOperation extends OperationBase {
@@ -82,7 +188,15 @@ export interface BeamLineOperation extends OperationBase {
   readonly points: readonly Vec[];
 }
 
-export type RouterOperation = SlotOperation | BoreOperation | DrillOperation | OutlineOperation;
+export type RouterOperation =
+  | SlotOperation
+  | BoreOperation
+  | DrillOperation
+  | PocketOperation
+  | OutlineOperation
+  | RoughSurfaceOperation
+  | FinishSurfaceOperation
+  | ScribeOperation;
 export type BeamOperation = BeamCutOperation | BeamLineOperation;
 
 /** How the blank lies on the machine. */
@@ -114,6 +228,7 @@ export interface RouterJob extends JobBase {
   readonly feeds: Feeds;
   /** How far below the stock's bottom a through cut goes. */
   readonly below: number;
+  /** Empty for a walk round: a program that only looks, spindle off, at clear height. */
   readonly operations: readonly RouterOperation[];
 }
 
@@ -121,8 +236,20 @@ export interface BeamJob extends JobBase {
   readonly kind: 'laser';
   readonly machine: Laser;
   readonly kerf: number;
-  readonly cut: { readonly s: number; readonly feed: number; readonly passes: number };
+  readonly cut: {
+    readonly s: number;
+    readonly feed: number;
+    readonly passes: number;
+    /** Seconds the beam stands still where a cut begins. */
+    readonly pierce: number;
+    /** How far it runs on past the start of a closed outline, mm. */
+    readonly overCut: number;
+  };
   readonly mark: { readonly s: number; readonly feed: number };
+  /** What to set the air to; null when nothing is said. */
+  readonly air: string | null;
+  /** Where power, speed and kerf come from, in words. */
+  readonly source: string;
   readonly operations: readonly BeamOperation[];
 }
 

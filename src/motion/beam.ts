@@ -1,95 +1,129 @@
+import { nearestOn } from '../geometry/distance.ts';
 import { offsetRing } from '../geometry/kernel/offset.ts';
 import { segments } from '../geometry/ring.ts';
 import { chordCount, pointOn, segmentLength } from '../geometry/segment.ts';
 import type { Segment, Vec } from '../geometry/types.ts';
-import { distance } from '../geometry/vec.ts';
 import type { BeamCutOperation, BeamJob, BeamLineOperation, BeamOperation } from '../machining/types.ts';
 import { CHORD_SAGITTA } from './heights.ts';
-import { shortTravel } from './order.ts';
+import { innerFirst } from './nesting.ts';
+import { type Stop, shortTravel } from './order.ts';
 import { splitSegment } from './split.ts';
 import type { Move } from './types.ts';
 
 /** Moves of a laser program: lines, then openings, then outlines; the beam is on along each path and nowhere else. */
 export function beamMoves(job: BeamJob): Move[] {
-  const moves: Move[] = [{ kind: 'beam off' }];
-  let here: Vec = [0, 0];
-  for (const group of groups(job.operations)) {
-    for (const operation of shortTravel(group, startOf, here)) {
-      const run = operation.kind === 'beam line' ? lineMoves(operation, here, job) : cutMoves(operation, job);
-      moves.push(...run.moves);
-      here = run.end;
-    }
-  }
-  return [...moves, { kind: 'rapid', x: 0, y: 0 }];
-}
-
-function groups(operations: readonly BeamOperation[]): BeamOperation[][] {
+  const visits = shortTravel(
+    groups(job.operations).map((group) => group.map((operation) => stopOf(operation, job))),
+    [0, 0],
+    [0, 0],
+  );
   return [
-    operations.filter((o) => o.kind === 'beam line'),
-    operations.filter((o) => o.kind === 'beam cut' && o.keep === 'outside'),
-    operations.filter((o) => o.kind === 'beam cut' && o.keep === 'inside'),
+    { kind: 'beam off' },
+    ...visits.flatMap(({ thing, way }) =>
+      thing.kind === 'line' ? lineMoves(thing.line, way === 1, job) : cutMoves(thing.cut, thing.sides, job),
+    ),
+    { kind: 'rapid', x: 0, y: 0 },
   ];
 }
 
-function startOf(operation: BeamOperation): Vec {
-  const first = operation.kind === 'beam line' ? operation.points[0] : corner(operation);
-  if (first === undefined) throw new Error(`${operation.id} has no points`);
-  return first;
+/** Lines while the sheet is whole; then what lies within most outlines first, openings before parts. */
+function groups(operations: readonly BeamOperation[]): BeamOperation[][] {
+  const cuts = operations.filter((o) => o.kind === 'beam cut');
+  return [
+    operations.filter((o) => o.kind === 'beam line'),
+    ...innerFirst(cuts, (cut) => cut.ring).flatMap((level) => [
+      level.filter((o) => o.keep === 'outside'),
+      level.filter((o) => o.keep === 'inside'),
+    ]),
+  ];
 }
 
-function corner(operation: BeamCutOperation): Vec | undefined {
-  const [vertex] = operation.ring;
-  return vertex === undefined ? undefined : [vertex.x, vertex.y];
+type Task =
+  | { readonly kind: 'line'; readonly line: BeamLineOperation }
+  | { readonly kind: 'cut'; readonly cut: BeamCutOperation; readonly sides: readonly Segment[] };
+
+/** A line may be drawn from either end; an outline ends where it starts. */
+function stopOf(operation: BeamOperation, job: BeamJob): Stop<Task> {
+  if (operation.kind === 'beam line') {
+    const [first, last] = [operation.points[0], operation.points.at(-1)];
+    if (first === undefined || last === undefined) throw new Error(`${operation.id} has no points`);
+    const ways = [
+      { from: first, to: last },
+      { from: last, to: first },
+    ];
+    return { thing: { kind: 'line', line: operation }, ways };
+  }
+  const sides = sidesOf(operation, job);
+  const start = operation.leadIn?.from ?? startOf(sides);
+  return { thing: { kind: 'cut', cut: operation, sides }, ways: [{ from: start, to: start }] };
 }
 
-interface Run {
-  readonly moves: Move[];
-  readonly end: Vec;
+function startOf(sides: readonly Segment[]): Vec {
+  const [side] = sides;
+  if (side === undefined) throw new Error('an outline without sides');
+  return side.from;
 }
 
-/** A line is drawn from whichever end is nearer. */
-function lineMoves(line: BeamLineOperation, here: Vec, job: BeamJob): Run {
-  const [first, last] = [line.points[0], line.points.at(-1)];
-  if (first === undefined || last === undefined) throw new Error(`${line.id} has no points`);
-  const points = distance(here, first) <= distance(here, last) ? line.points : [...line.points].reverse();
-  const [start, ...rest] = points;
+function lineMoves(line: BeamLineOperation, backward: boolean, job: BeamJob): Move[] {
+  const [start, ...rest] = backward ? [...line.points].reverse() : line.points;
   if (start === undefined) throw new Error(`${line.id} has no points`);
   const { s, feed } = job.mark;
-  const moves: Move[] = [
+  return [
     { kind: 'rapid', x: start[0], y: start[1] },
-    { kind: 'beam', s },
+    { kind: 'beam', s, pierce: 0 },
     ...rest.map(([x, y]): Move => ({ kind: 'feed', x, y, feed })),
     { kind: 'beam off' },
   ];
-  return { moves, end: rest.at(-1) ?? start };
 }
 
-/** The path lies half a kerf on the side that is not kept, and starts in the middle of its longest side. */
-function cutMoves(cut: BeamCutOperation, job: BeamJob): Run {
+/** The path lies half a kerf on the side that is not kept, and starts beside the operation's start. */
+function sidesOf(cut: BeamCutOperation, job: BeamJob): Segment[] {
   const [ring] = offsetRing(cut.ring, cut.keep === 'inside' ? job.kerf / 2 : -job.kerf / 2);
   if (ring === undefined) throw new Error(`${cut.id}: nothing is left inside a kerf of ${job.kerf} mm`);
-  const sides = fromMiddleOfLongest(segments(ring));
-  const start = sides[0]?.from;
-  if (start === undefined) throw new Error(`${cut.id} has no sides`);
-  const once = sides.flatMap((side) => burn(side, job));
-  const passes = Array.from({ length: job.cut.passes }, () => once).flat();
-  const moves: Move[] = [
-    { kind: 'rapid', x: start[0], y: start[1] },
-    { kind: 'beam', s: job.cut.s },
-    ...passes,
-    { kind: 'beam off' },
-  ];
-  return { moves, end: start };
+  return fromNearest(segments(ring), cut.start);
 }
 
-function fromMiddleOfLongest(sides: readonly Segment[]): Segment[] {
-  const lengths = sides.map(segmentLength);
-  const longest = lengths.indexOf(Math.max(...lengths));
-  const side = sides[longest];
-  if (side === undefined) return [];
-  const [first, second] = splitSegment(side, [0.5]);
-  if (first === undefined || second === undefined) throw new Error('a side did not split');
-  return [second.side, ...sides.slice(longest + 1), ...sides.slice(0, longest), first.side];
+/** In from the waste, all rounds without a stop, and on past the start so that no tag is left. */
+function cutMoves(cut: BeamCutOperation, sides: readonly Segment[], job: BeamJob): Move[] {
+  const start = startOf(sides);
+  const { s, pierce, passes, overCut, feed } = job.cut;
+  const [x, y] = cut.leadIn?.from ?? start;
+  const rounds = Array.from({ length: passes }, () => sides).flat();
+  return [
+    { kind: 'rapid', x, y },
+    { kind: 'beam', s, pierce },
+    ...(cut.leadIn === null ? [] : [{ kind: 'feed' as const, x: start[0], y: start[1], feed }]),
+    ...[...rounds, ...firstStretch(sides, overCut)].flatMap((side) => burn(side, job)),
+    { kind: 'beam off' },
+  ];
+}
+
+/** The same closed path from its point nearest to a place. */
+function fromNearest(sides: readonly Segment[], place: Vec): Segment[] {
+  const found = sides.map((side) => nearestOn(side, place));
+  const distances = found.map((f) => f.distance);
+  const number = distances.indexOf(Math.min(...distances));
+  const [side, share] = [sides[number], found[number]?.share];
+  if (side === undefined || share === undefined) return [];
+  const later = [...sides.slice(number + 1), ...sides.slice(0, number)];
+  const [first, second] = splitSegment(side, share > 0 && share < 1 ? [share] : []);
+  if (first === undefined) throw new Error('a side did not split');
+  if (second !== undefined) return [second.side, ...later, first.side];
+  return share === 0 ? [side, ...later] : [...later, side];
+}
+
+/** The first stretch of a path, of a given length. */
+function firstStretch(sides: readonly Segment[], length: number): Segment[] {
+  const stretch: Segment[] = [];
+  let left = length;
+  for (const side of sides) {
+    if (left < 1e-9) break;
+    const whole = segmentLength(side);
+    const [piece] = splitSegment(side, left < whole ? [left / whole] : []);
+    if (piece !== undefined) stretch.push(piece.side);
+    left -= whole;
+  }
+  return stretch;
 }
 
 function burn(side: Segment, job: BeamJob): Move[] {

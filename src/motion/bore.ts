@@ -1,11 +1,8 @@
 import { circle, segments } from '../geometry/ring.ts';
-import type { BoreOperation, RouterJob } from '../machining/types.ts';
-import { RAPID_FLOOR } from './heights.ts';
+import type { BoreOperation, FinishRing, RouterJob } from '../machining/types.ts';
+import { passDepth, RAPID_FLOOR } from './heights.ts';
 import { runSegment } from './run.ts';
 import type { Move } from './types.ts';
-
-/** Left on the wall by the last roughing ring, for the finishing ring. */
-const FINISH = 0.15;
 
 /** Most of the cutter's diameter taken sideways by one ring. */
 const STEP_OVER = 0.45;
@@ -20,24 +17,38 @@ const START = 0.05;
 export function boreMoves(bore: BoreOperation, job: RouterJob): Move[] {
   const bottom = bore.through ? bore.z - job.below : bore.z;
   const [cx, cy] = bore.at;
-  const rings = ringRadii(bore.diameter, job.tool.diameter);
+  const rings = ringRadii(bore.diameter, job.tool.diameter, finishOf(job).width);
   const moves: Move[] = [];
   for (const radius of rings) {
     moves.push({ kind: 'rapid', x: cx + radius, y: cy });
     moves.push({ kind: 'rapid', z: RAPID_FLOOR });
     moves.push({ kind: 'feed', z: START, feed: job.feeds.plunge });
-    moves.push(...helix(bore, radius, bottom, job));
+    const isFinish = rings.length > 1 && radius === rings.at(-1);
+    moves.push(...helix(bore, radius, bottom, isFinish ? atFeed(finishOf(job).feed, job) : job));
     moves.push({ kind: 'feed', x: cx + radius - Math.min(0.2, radius), y: cy, feed: job.feeds.feed });
     moves.push({ kind: 'rapid', z: radius === rings.at(-1) ? job.machine.clearHeight : RAPID_FLOOR });
   }
   return moves;
 }
 
-/** Radii of the cutter's centre: no post is left in the middle, no ring takes more than the step-over. */
-export function ringRadii(diameter: number, cutter: number): number[] {
+function finishOf(job: RouterJob): FinishRing {
+  if (job.feeds.finish === null)
+    throw new Error(`${job.program} bores without a feed for its finishing rings`);
+  return job.feeds.finish;
+}
+
+function atFeed(feed: number, job: RouterJob): RouterJob {
+  return { ...job, feeds: { ...job.feeds, feed } };
+}
+
+/**
+ * Radii of the cutter's centre: no post is left in the middle, no ring takes more than the step-over, and the last one
+ * finishes the `finishing` mm left on the wall.
+ */
+export function ringRadii(diameter: number, cutter: number, finishing: number): number[] {
   const finish = (diameter - cutter) / 2;
   if (!(finish > 0)) throw new Error(`a cutter of ${cutter} mm in a hole of ${diameter} mm`);
-  const roughest = finish - FINISH;
+  const roughest = finish - finishing;
   if (roughest < 0.1) return [finish];
   const step = STEP_OVER * cutter;
   const count = Math.ceil(roughest / step);
@@ -46,7 +57,7 @@ export function ringRadii(diameter: number, cutter: number): number[] {
 
 function helix(bore: BoreOperation, radius: number, bottom: number, job: RouterJob): Move[] {
   const half = segments(circle(bore.at, radius));
-  const turns = Math.ceil((START - bottom) / job.feeds.stepDown - 1e-9);
+  const turns = Math.ceil((START - bottom) / passDepth(job) - 1e-9);
   const moves: Move[] = [];
   for (let turn = 0; turn <= turns; turn += 1) {
     half.forEach((side, i) => {

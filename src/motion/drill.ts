@@ -1,6 +1,6 @@
 import { coneLength } from '../geometry/cone.ts';
 import type { DrillOperation, RouterJob } from '../machining/types.ts';
-import { RAPID_FLOOR } from './heights.ts';
+import { passDepth, RAPID_FLOOR } from './heights.ts';
 import type { Move } from './types.ts';
 
 /** Moves that drill one hole in pecks no deeper than the step-down; the tip goes below a blind floor by its own length,
@@ -8,7 +8,7 @@ import type { Move } from './types.ts';
 export function drillMoves(drill: DrillOperation, job: RouterJob): Move[] {
   const tip = coneLength(job.tool.diameter, job.tool.tipAngle);
   const z = drill.through ? drill.z - job.below : drill.z - tip;
-  const pecks = Math.ceil((RAPID_FLOOR - z) / job.feeds.stepDown - 1e-9);
+  const pecks = Math.ceil((RAPID_FLOOR - z) / passDepth(job) - 1e-9);
   return [
     {
       kind: 'drill',
@@ -16,7 +16,7 @@ export function drillMoves(drill: DrillOperation, job: RouterJob): Move[] {
       y: drill.at[1],
       z,
       retract: RAPID_FLOOR,
-      peck: pecks > 1 ? job.feeds.stepDown : null,
+      peck: pecks > 1 ? passDepth(job) : null,
       feed: job.feeds.plunge,
     },
     { kind: 'rapid', z: job.machine.clearHeight },

@@ -1,3 +1,7 @@
+import type { RouterJob } from '../machining/types.ts';
+import type { Controller } from '../profile/types.ts';
+import { MM_PER_INCH } from '../units/convert.ts';
+
 /** Rapids come down to this height above the stock's top; from there the tool goes at feed. */
 export const RAPID_FLOOR = 0.5;
 
@@ -15,8 +19,25 @@ export function rampLength(descent: number): number {
   return descent / Math.tan(RAMP_ANGLE);
 }
 
-/** Sideways feed, slowed where the path is steep so that its downward part stays within the plunge feed. */
-export function feedOnSlope(feed: number, plunge: number, run: number, fall: number): number {
+/**
+ * Sideways feed, slowed where the path is steep so that its downward part stays within the plunge feed. Ends are written
+ * to the nearest `step`, so a short move may come out that much steeper.
+ */
+export function feedOnSlope(feed: number, plunge: number, run: number, fall: number, step: number): number {
   if (fall <= 0) return feed;
-  return Math.min(feed, (plunge * Math.hypot(run, fall)) / fall);
+  const [shortest, steepest] = [Math.max(run - 1.5 * step, 0), fall + step];
+  return Math.min(feed, (plunge * Math.hypot(shortest, steepest)) / steepest);
+}
+
+/** Millimetres that the last written digit of a length stands for. */
+export function stepOf({ units, decimals }: Controller): number {
+  return (units === 'mm' ? 1 : MM_PER_INCH) * 10 ** -decimals;
+}
+
+/** A bite that comes out deeper than planned by no more than this, from rounding its two heights, is let pass. */
+const LET_PASS = 0.001;
+
+/** Deepest pass that is planned, so that it stays within the step-down once both its heights are rounded. */
+export function passDepth(job: RouterJob): number {
+  return job.feeds.stepDown - Math.max(0, stepOf(job.machine.controller) - LET_PASS);
 }

@@ -3,7 +3,7 @@ import { reverse, segments } from '../geometry/ring.ts';
 import { pointOn, segmentLength } from '../geometry/segment.ts';
 import type { Ring, Segment, Vec } from '../geometry/types.ts';
 import type { OutlineOperation, RouterJob, Tab } from '../machining/types.ts';
-import { RAPID_FLOOR, rampLength } from './heights.ts';
+import { passDepth, RAPID_FLOOR, rampLength } from './heights.ts';
 import { runSegment } from './run.ts';
 import { splitSegment } from './split.ts';
 import type { Move } from './types.ts';
@@ -19,7 +19,7 @@ const TAB_SLOPE = Math.tan((15 * Math.PI) / 180);
 export function outlineMoves(outline: OutlineOperation, job: RouterJob): Move[] {
   const path = contour(outline, job);
   const bottom = outline.z - job.below;
-  const turns = Math.ceil(-bottom / job.feeds.stepDown - 1e-9);
+  const turns = Math.ceil(-bottom / passDepth(job) - 1e-9);
   const step = -bottom / turns;
   const ramp = rampLength(step);
   const start = path.sides[0]?.from;

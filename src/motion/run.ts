@@ -1,12 +1,14 @@
 import { chordCount, pointOn, segmentLength } from '../geometry/segment.ts';
 import type { Segment } from '../geometry/types.ts';
 import type { RouterJob } from '../machining/types.ts';
-import { CHORD_SAGITTA, feedOnSlope } from './heights.ts';
+import { CHORD_SAGITTA, feedOnSlope, stepOf } from './heights.ts';
 import type { Move } from './types.ts';
 
 /** Runs along a side to its end at height `z`, having fallen by `fall` on the way; arcs stay arcs where the control has them. */
 export function runSegment(side: Segment, z: number, fall: number, job: RouterJob): Move[] {
-  const feed = feedOnSlope(job.feeds.feed, job.feeds.plunge, segmentLength(side), fall);
+  const feedOver = (run: number, drop: number): number =>
+    feedOnSlope(job.feeds.feed, job.feeds.plunge, run, drop, stepOf(job.machine.controller));
+  const feed = feedOver(segmentLength(side), fall);
   if (side.kind === 'line') return [{ kind: 'feed', x: side.to[0], y: side.to[1], z, feed }];
   if (job.machine.controller.arcPlanes.includes('xy')) {
     return [
@@ -21,9 +23,10 @@ export function runSegment(side: Segment, z: number, fall: number, job: RouterJo
     ];
   }
   const count = chordCount(side, CHORD_SAGITTA);
+  const chordFeed = feedOver(segmentLength(side) / count, fall / count);
   return Array.from({ length: count }, (_, i) => {
     const share = (i + 1) / count;
     const [x, y] = pointOn(side, share);
-    return { kind: 'feed', x, y, z: z + fall * (1 - share), feed };
+    return { kind: 'feed', x, y, z: z + fall * (1 - share), feed: chordFeed };
   });
 }

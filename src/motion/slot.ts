@@ -3,7 +3,7 @@ import type { Vec } from '../geometry/types.ts';
 import { add, distance, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
 import type { RouterJob, SlotOperation } from '../machining/types.ts';
 import type { Floor, Top } from '../parts/types.ts';
-import { CHORD_SAGITTA, RAPID_FLOOR, rampLength, SLOT_AIM } from './heights.ts';
+import { CHORD_SAGITTA, passDepth, RAPID_FLOOR, rampLength, SLOT_AIM } from './heights.ts';
 import type { Move, Point } from './types.ts';
 
 /**
@@ -11,10 +11,17 @@ import type { Move, Point } from './types.ts';
  * and the slot's floor, entered by a there-and-back ramp.
  *
  * A flat cutter touches a falling floor with its inner edge, so every curve is shifted outward by the cutter's radius:
- * a point of the floor is then finished when the cutter's edge, not its centre, has passed it.
+ * a point of the floor is then finished when the cutter's edge, not its centre, has passed it. Begun at the line's first
+ * end, or at its second when `backward`; each further lane at the end where the lane before it was left.
  */
-export function slotMoves(slot: SlotOperation, job: RouterJob): Move[] {
-  return lanes(slot.width, job.tool.diameter).flatMap((offset) => laneMoves(laneOf(slot, job, offset), job));
+export function slotMoves(slot: SlotOperation, job: RouterJob, backward = false): Move[] {
+  let turned = backward;
+  return lanes(slot.width, job.tool.diameter).flatMap((offset) => {
+    const lane = laneOf(slot, job, offset);
+    const run = turned ? { ...lane, from: lane.to, to: lane.from } : lane;
+    if (lane.passes % 2 === 1) turned = !turned;
+    return laneMoves(run, job);
+  });
 }
 
 /** Where the cutter's centre runs, and how high at each pass. */
@@ -51,12 +58,13 @@ function laneOf(slot: SlotOperation, job: RouterJob, offset: number): Lane {
   const floor = curveOf(slot.floor, from[0], SLOT_AIM, lag);
   const top = curveOf(job.setup.stock.top, from[0], 0, lag);
   const deepest = heightOf(top, reach + lag) - heightOf(floor, reach + lag);
-  const passes = Math.ceil(Math.max(deepest, top.crest - floor.crest) / job.feeds.stepDown - 1e-9);
+  const passes = Math.ceil(Math.max(deepest, top.crest - floor.crest) / passDepth(job) - 1e-9);
   const curves = Array.from({ length: passes + 1 }, (_, k) => blend(top, floor, k / passes, reach));
   return { from, to, passes, curves };
 }
 
 function curveOf(surface: Floor | Top, x: number, deeper: number, lag: number): Curve {
+  if (surface.kind === 'worked') return curveOf(surface.cone, x, deeper, lag);
   if (surface.kind === 'plane') return { crest: surface.z - deeper, radius: null, lag };
   const [x0, x1] = surface.x;
   const [r0, r1] = surface.R;

@@ -45,6 +45,9 @@ export type Move =
     }
   | { readonly kind: 'spindle'; readonly rpm: number; readonly dwell: number }
   | { readonly kind: 'spindle off' }
-  | { readonly kind: 'beam'; readonly s: number }
+  /** Stands still; seconds. */
+  | { readonly kind: 'dwell'; readonly seconds: number }
+  /** `pierce`: seconds it stands still with the beam on. */
+  | { readonly kind: 'beam'; readonly s: number; readonly pierce: number }
   | { readonly kind: 'beam off' }
   | { readonly kind: 'comment'; readonly text: string };

@@ -1,9 +1,10 @@
-import { circle } from '../geometry/ring.ts';
+import { formRing, formSize } from '../geometry/form.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
 import type { Layout, PlacedMarker } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
 import type {
+  Cone,
   EdgeHoleFeature,
   Feature,
   Floor,
@@ -11,6 +12,7 @@ import type {
   Part,
   PocketFeature,
   SlotFeature,
+  SurfaceFeature,
   Top,
 } from './types.ts';
 
@@ -20,8 +22,7 @@ const SLOT_RUN_OUT = 1.5;
 /** The fingerboard: slots, marker pockets, index-pin holes, side-marker holes and its finished edge. */
 export function makeFingerboard(instrument: Instrument, layout: Layout, settings: PartSettings): Part {
   const { fingerboard } = instrument;
-  const half = layout.board.halfWidth.at0 + layout.board.halfWidth.slope * layout.board.end;
-  const { ends, sides } = settings.allowances;
+  const { ends } = settings.allowances;
   const features: Feature[] = [
     ...layout.indexPins.map(
       (pin): HoleFeature => ({
@@ -34,6 +35,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
         through: true,
       }),
     ),
+    ...surfaceFeatures(instrument, layout, settings),
     ...layout.slots.map(
       (slot): SlotFeature => ({
         id: slot.id,
@@ -70,12 +72,9 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
     material: fingerboard.wood,
     materialClass: fingerboard.materialClass,
     blank: {
-      box: {
-        x: [layout.nutFace - ends, layout.board.end + ends],
-        y: [-Math.ceil(half + sides), Math.ceil(half + sides)],
-      },
+      box: { x: [layout.nutFace - ends, layout.board.end + ends], y: blankWidth(layout, settings) },
       thickness: fingerboard.blankThickness,
-      top: blankTop(instrument, layout),
+      top: blankTop(instrument, layout, settings),
     },
     features,
     datum: 'scale zero on the centreline, z = 0 on top of the blank at its crest',
@@ -87,7 +86,31 @@ function crest(instrument: Instrument): number {
   return instrument.fingerboard.thickness - instrument.fingerboard.blankThickness;
 }
 
-function blankTop(instrument: Instrument, layout: Layout): Top {
+/** Whole millimetres past the board's widest place. */
+function blankWidth(layout: Layout, { allowances }: PartSettings): [number, number] {
+  const half = layout.board.halfWidth.at0 + layout.board.halfWidth.slope * layout.board.end;
+  const edge = Math.ceil(half + allowances.sides);
+  return [-edge, edge];
+}
+
+/** A machine works the blank from edge to edge, so that nothing stands beside the board in the way of later cutters. */
+function surfaceFeatures(instrument: Instrument, layout: Layout, settings: PartSettings): SurfaceFeature[] {
+  if (settings.boardSurface !== 'machine') return [];
+  const isFlat = instrument.fingerboard.surfaceWhenSlotted === 'flat';
+  return [
+    {
+      id: 'fingerboard-surface',
+      work: 'boardSurface',
+      kind: 'surface',
+      box: { x: [layout.nutFace, layout.board.end], y: blankWidth(layout, settings) },
+      floor: boardCone(instrument, layout),
+      when: isFlat ? 'after the slots' : 'before the slots',
+    },
+  ];
+}
+
+function blankTop(instrument: Instrument, layout: Layout, settings: PartSettings): Top {
+  if (settings.boardSurface === 'machine') return { kind: 'plane', z: 0 };
   if (instrument.fingerboard.surfaceWhenSlotted === 'flat') return { kind: 'plane', z: 0 };
   return { ...boardCone(instrument, layout), crest: 0, below: 0 };
 }
@@ -97,7 +120,7 @@ function slotFloor(instrument: Instrument, layout: Layout): Floor {
   return { ...boardCone(instrument, layout), below: instrument.frets.slotDepth };
 }
 
-function boardCone(instrument: Instrument, layout: Layout): Floor & { kind: 'cone' } {
+function boardCone(instrument: Instrument, layout: Layout): Cone {
   const { radius } = layout.board;
   return {
     kind: 'cone',
@@ -113,14 +136,14 @@ function boardCone(instrument: Instrument, layout: Layout): Floor & { kind: 'con
  * the board under it: the one nearest the centreline.
  */
 function markerPocket(instrument: Instrument, marker: PlacedMarker): PocketFeature {
-  const { thickness, proud, clearance } = instrument.faceMarkers;
-  const near = Math.max(0, Math.abs(marker.at[1]) - marker.diameter / 2);
+  const { thickness, proud, clearance, cornerRadius } = instrument.faceMarkers;
+  const near = Math.max(0, Math.abs(marker.at[1]) - formSize(marker.form).across / 2);
   const top = crest(instrument) + surfaceHeight(instrument.fingerboard.radius, near) + proud;
   return {
     id: marker.id,
     work: 'faceMarkers',
     kind: 'pocket',
-    region: { outer: circle(marker.at, (marker.diameter + clearance) / 2), holes: [] },
+    region: { outer: formRing(marker.form, marker.at, clearance / 2, cornerRadius), holes: [] },
     floor: { kind: 'plane', z: top - thickness },
   };
 }

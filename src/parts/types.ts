@@ -8,19 +8,28 @@
 import type { Box, Region, Ring, Vec } from '../geometry/types.ts';
 import type { MaterialClass, Work } from '../profile/types.ts';
 
-/** Height of a floor below the blank's top. `cone`: crest + sqrt(R^2 - y^2) - R - below, about the line y = 0. */
-export type Floor =
-  | { readonly kind: 'plane'; readonly z: number }
-  | {
-      readonly kind: 'cone';
-      readonly x: readonly [number, number];
-      readonly R: readonly [number, number];
-      readonly crest: number;
-      readonly below: number;
-    };
+/** z = crest + sqrt(R^2 - y^2) - R - below, about the line y = 0; R linear in x between the two stations. */
+export interface Cone {
+  readonly kind: 'cone';
+  readonly x: readonly [number, number];
+  readonly R: readonly [number, number];
+  readonly crest: number;
+  readonly below: number;
+}
 
-/** What the blank's top looks like before the part's first program. */
-export type Top = { readonly kind: 'plane'; readonly z: number } | (Floor & { readonly kind: 'cone' });
+/** Height of a floor below the blank's top. */
+export type Floor = { readonly kind: 'plane'; readonly z: number } | Cone;
+
+/** Flat at `z`, but between two stations worked down to the cone wherever that is lower. */
+export interface WorkedTop {
+  readonly kind: 'worked';
+  readonly z: number;
+  readonly x: readonly [number, number];
+  readonly cone: Cone;
+}
+
+/** What the blank's top looks like before a program: before the part's first one, unless a program works it. */
+export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop;
 
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
@@ -67,6 +76,15 @@ export interface LineFeature extends FeatureBase {
   readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line';
 }
 
+/** The finished top, worked from the flat blank: the box from edge to edge of the blank, its waste at both ends left as it is. */
+export interface SurfaceFeature extends FeatureBase {
+  readonly kind: 'surface';
+  readonly box: Box;
+  readonly floor: Cone;
+  /** Slots meant to be cut in a radiused board come after it, those meant for a flat blank before it. */
+  readonly when: 'before the slots' | 'after the slots';
+}
+
 /** A hole drilled into an edge: a hand step until edge set-ups exist. */
 export interface EdgeHoleFeature extends FeatureBase {
   readonly kind: 'edge hole';
@@ -81,6 +99,7 @@ export type Feature =
   | HoleFeature
   | OutlineFeature
   | LineFeature
+  | SurfaceFeature
   | EdgeHoleFeature;
 
 export interface Part {

@@ -10,6 +10,7 @@ import {
   spaceX,
 } from './boardShape.ts';
 import { type Check, check, HAIR, leaves, mm, when, wrong } from './check.ts';
+import { largestCorner, markerSize, sizeKey } from './markerForm.ts';
 import type { FaceMarker, Instrument } from './types.ts';
 
 /** Least wood between a marker and a slot, between the two of a pair, and beside an edge. */
@@ -51,24 +52,39 @@ function faceMarkerFits(sections: FaceSections, marker: FaceMarker, path: string
     ...fitsAcross(sections, marker, path),
     ...survivesRadiusing(sections, marker, path),
     ...leavesWood(sections, marker, path),
+    ...hasItsCorners(sections, marker, path),
   ];
 }
 
-function fitsBetweenSlots(
-  sections: FaceSections,
-  { fret, diameter }: FaceMarker,
-  path: string,
-): readonly Finding[] {
+function hasItsCorners({ faceMarkers }: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
+  const most = largestCorner(marker);
+  if (most === null) return [];
+  return when(faceMarkers.cornerRadius > most + HAIR, () =>
+    wrong(
+      'corners-too-round',
+      'faceMarkers.cornerRadius',
+      `Corners of ${mm(faceMarkers.cornerRadius)} do not fit the ${marker.shape} marker at fret ${marker.fret} (${path}).`,
+      {
+        allowed: `at most ${mm(most)}`,
+        remedy: 'A smaller corner radius, or a larger marker.',
+      },
+    ),
+  );
+}
+
+function fitsBetweenSlots(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
   const { frets, nut, faceMarkers } = sections;
+  const { fret } = marker;
+  const { along } = markerSize(marker);
   const middle = spaceX(sections, fret);
   // At the first fret the nut's face stands where a slot would be.
   const before = fret === 1 ? nut.setForward : slotX(sections, fret - 1) + frets.slotWidth / 2;
   const room = 2 * Math.min(middle - before, slotX(sections, fret) - frets.slotWidth / 2 - middle) - 2 * WALL;
-  return when(diameter + faceMarkers.clearance > room + HAIR, () =>
+  return when(along + faceMarkers.clearance > room + HAIR, () =>
     wrong(
       'marker-too-wide',
-      `${path}.diameter`,
-      `A marker of ${mm(diameter)} does not fit between the slots at fret ${fret}.`,
+      `${path}.${sizeKey(marker, 'along')}`,
+      `A marker of ${mm(along)} does not fit between the slots at fret ${fret}.`,
       {
         allowed: `at most ${mm(room - faceMarkers.clearance)}, with ${WALL} mm of wood on each side`,
       },
@@ -78,14 +94,15 @@ function fitsBetweenSlots(
 
 function fitsAcross(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
   const { spread, clearance } = sections.faceMarkers;
-  const pocket = marker.diameter + clearance;
+  const { along, across } = markerSize(marker);
+  const pocket = across + clearance;
   const reach = (marker.count === 2 ? spread : 0) / 2 + pocket / 2 + WALL;
-  const half = halfWidthAt(sections, spaceX(sections, marker.fret) - pocket / 2);
+  const half = halfWidthAt(sections, spaceX(sections, marker.fret) - (along + clearance) / 2);
   return [
     ...when(reach > half, () =>
       wrong(
         'marker-off-board',
-        marker.count === 2 ? 'faceMarkers.spread' : `${path}.diameter`,
+        marker.count === 2 ? 'faceMarkers.spread' : `${path}.${sizeKey(marker, 'across')}`,
         `The marker at fret ${marker.fret} reaches over the board's edge: ${mm(reach)} from the centreline, the edge is at ${mm(half)}.`,
         {
           remedy: 'A smaller spread or a smaller marker.',
@@ -109,7 +126,8 @@ function fitsAcross(sections: FaceSections, marker: FaceMarker, path: string): r
 /** Nearest and farthest y of a marker from the centreline. */
 function reachOf({ faceMarkers }: FaceSections, marker: FaceMarker): readonly [near: number, far: number] {
   const centre = marker.count === 2 ? faceMarkers.spread / 2 : 0;
-  return [Math.max(0, centre - marker.diameter / 2), centre + marker.diameter / 2];
+  const half = markerSize(marker).across / 2;
+  return [Math.max(0, centre - half), centre + half];
 }
 
 /** The top stands proud at the marker's highest place; what is left at its lowest is the thickness less the fall between. */

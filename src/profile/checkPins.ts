@@ -2,6 +2,7 @@
 import type { Finding } from '../report/finding.ts';
 import { type BoardSections, halfWidthAt, slotX, spaceX } from './boardShape.ts';
 import { check, HAIR, mm, when, wrong } from './check.ts';
+import { coveredBy } from './markerForm.ts';
 import type { Instrument } from './types.ts';
 
 export const pinsFit = check(
@@ -68,13 +69,13 @@ function pinsCovered({ indexPins: pins, fretWire, faceMarkers }: PinSections): r
         ),
       ];
     }
-    return when(pins.diameter > marker.diameter + HAIR, () =>
+    return when(pins.diameter > coveredBy(marker) + HAIR, () =>
       wrong(
         'pin-not-covered',
         'indexPins.diameter',
         `A pin of ${mm(pins.diameter)} shows beside the marker at fret ${fret}.`,
         {
-          allowed: `at most ${mm(marker.diameter)}`,
+          allowed: `at most ${mm(coveredBy(marker))}`,
         },
       ),
     );

@@ -2,6 +2,7 @@
 import { errorFinding, type FindingDetails, warningFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import { mm, when } from './check.ts';
+import { checkControl, checkPierce } from './checkControl.ts';
 import { didYouMean } from './suggest.ts';
 import type { Interval, KeepOut, Laser, Machine, Router, Shop, StockItem, Tool, Work } from './types.ts';
 
@@ -17,7 +18,7 @@ const doubtful = (code: string, path: string, text: string, details: Details = {
 const PARTS = ['fingerboard', 'radius-block-plates', 'pin-template', 'slot-template'];
 
 /** Work that a beam cannot do: it has no depth. */
-const NEEDS_DEPTH: readonly (keyof Work)[] = ['indexPins', 'faceMarkers'];
+const NEEDS_DEPTH: readonly (keyof Work)[] = ['indexPins', 'faceMarkers', 'boardSurface'];
 
 /** Longest cutter in its own diameters that can be expected not to break (common practice, no source). */
 const SLENDER = 10;
@@ -66,7 +67,11 @@ function checkMachine(machine: Machine, path: string): readonly Finding[] {
       'No machine can be called "hand": the word stands for work without a machine.',
     ),
   );
-  return [...isHand, ...(machine.kind === 'router' ? checkRouter(machine, path) : checkLaser(machine, path))];
+  return [
+    ...isHand,
+    ...checkControl(machine.controller, `${path}.controller`),
+    ...(machine.kind === 'router' ? checkRouter(machine, path) : checkLaser(machine, path)),
+  ];
 }
 
 function checkRouter(router: Router, path: string): readonly Finding[] {
@@ -82,6 +87,14 @@ function checkRouter(router: Router, path: string): readonly Finding[] {
         },
       ),
     ),
+    ...when(router.travelHeight > router.clearHeight, () =>
+      wrong(
+        'travel-height-too-high',
+        `${path}.travelHeight`,
+        `Travel between features (${mm(router.travelHeight)}) is higher than the clear height (${mm(router.clearHeight)}).`,
+        { allowed: `${mm(router.clearHeight)} or less` },
+      ),
+    ),
   ];
 }
 
@@ -95,6 +108,7 @@ function checkLaser(laser: Laser, path: string): readonly Finding[] {
         }),
       ),
     ),
+    ...checkPierce(laser, path),
     ...laser.settings.flatMap(({ cut, mark }, i) =>
       [cut, mark].flatMap(({ speed }, k) =>
         when(speed > laser.maxFeed, () =>
@@ -121,6 +135,14 @@ function checkTool(tool: Tool, path: string, shop: Shop): readonly Finding[] {
     ),
     ...when(tool.tolerance * 2 >= tool.diameter, () =>
       wrong('tolerance-too-wide', `${path}.tolerance`, 'The tolerance is as large as the tool.'),
+    ),
+    ...when(tool.stickOut < tool.cuttingLength, () =>
+      wrong(
+        'stick-out-too-short',
+        `${path}.stickOut`,
+        `The tool reaches ${mm(tool.stickOut)} out of the collet, less than its cutting edges are long: the collet would grip the edges.`,
+        { allowed: `at least ${mm(tool.cuttingLength)}` },
+      ),
     ),
     ...when(tool.kind === 'vee' && tool.tipAngle === null, () =>
       wrong('no-tip-angle', `${path}.tipAngle`, 'A vee cutter needs its tip angle.'),

@@ -3,7 +3,18 @@ import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import { boardEnd, fallAt, halfWidthAt, slotX } from './boardShape.ts';
 import { HAIR, mm, when } from './check.ts';
-import type { Instrument, Laser, Machine, MaterialClass, Router, Shop, Tool, Work } from './types.ts';
+import { coveredBy, markerSize, sizeKey } from './markerForm.ts';
+import type {
+  BeamSetting,
+  Instrument,
+  Laser,
+  Machine,
+  MaterialClass,
+  Router,
+  Shop,
+  Tool,
+  Work,
+} from './types.ts';
 
 /** An outline may be cut by any cutter. */
 const THICKEST = 50;
@@ -16,6 +27,7 @@ export function checkTogether(instrument: Instrument, shop: Shop): Finding[] {
     ...withMachine(router('fretSlots'), (machine) => checkSlots(instrument, shop, machine)),
     ...withMachine(router('faceMarkers'), (machine) => checkPockets(instrument, shop, machine)),
     ...withMachine(router('indexPins'), (machine) => checkPinHoles(instrument, shop, machine)),
+    ...withMachine(router('boardSurface'), (machine) => checkSurface(instrument, shop, machine)),
     ...withMachine(router('boardOutline'), (machine) => checkOutline(instrument, shop, machine)),
     ...boardFits(instrument, shop),
     ...sheetWorks(instrument).flatMap((sheet) => [
@@ -83,15 +95,16 @@ function checkSlots(instrument: Instrument, shop: Shop, router: Router): readonl
 
 function checkPockets(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const { faceMarkers, fingerboard } = instrument;
-  return faceMarkers.at.flatMap(({ fret, count, diameter }, i) => {
-    const near = Math.max(0, (count === 2 ? faceMarkers.spread / 2 : 0) - diameter / 2);
+  return faceMarkers.at.flatMap((marker, i) => {
+    const { along, across } = markerSize(marker);
+    const near = Math.max(0, (marker.count === 2 ? faceMarkers.spread / 2 : 0) - across / 2);
     const above = fingerboard.blankThickness - fingerboard.thickness + fallAt(fingerboard.radius, near);
     const need: Need = {
-      what: `the marker pocket at fret ${fret}`,
-      kinds: ['flat', 'drill'],
-      most: diameter + faceMarkers.clearance,
+      what: `the marker pocket at fret ${marker.fret}`,
+      kinds: marker.shape === 'round' ? ['flat', 'drill'] : ['flat'],
+      most: Math.min(along, coveredBy(marker)) + faceMarkers.clearance,
       deep: above + faceMarkers.thickness - faceMarkers.proud,
-      path: `faceMarkers.at[${i}].diameter`,
+      path: `faceMarkers.at[${i}].${sizeKey(marker, 'across')}`,
     };
     return checkNeed(need, shop, router);
   });
@@ -108,6 +121,20 @@ function checkPinHoles(instrument: Instrument, shop: Shop, router: Router): read
   return checkNeed(need, shop, router);
 }
 
+/** A flat cutter takes most of it off, a ball cutter finishes; both as deep as the blank falls away at its edges. */
+function checkSurface(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  const { fingerboard } = instrument;
+  const half = halfWidthAt(instrument, boardEnd(instrument)) + shop.allowances.sides;
+  const deep = fingerboard.blankThickness - fingerboard.thickness + fallAt(fingerboard.radius, half);
+  return (['flat', 'ball'] as const).flatMap((kind) =>
+    checkNeed(
+      { what: "the board's radius", kinds: [kind], most: THICKEST, deep, path: 'fingerboard.radius' },
+      shop,
+      router,
+    ),
+  );
+}
+
 function checkOutline(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const need: Need = {
     what: "the fingerboard's outline",
@@ -119,7 +146,13 @@ function checkOutline(instrument: Instrument, shop: Shop, router: Router): reado
   return checkNeed(need, shop, router);
 }
 
-const BOARD_WORKS: readonly (keyof Work)[] = ['indexPins', 'fretSlots', 'faceMarkers', 'boardOutline'];
+const BOARD_WORKS: readonly (keyof Work)[] = [
+  'indexPins',
+  'fretSlots',
+  'faceMarkers',
+  'boardSurface',
+  'boardOutline',
+];
 
 function boardFits(instrument: Instrument, shop: Shop): readonly Finding[] {
   const { ends, sides } = shop.allowances;
@@ -179,7 +212,7 @@ function sheetWorks({ jigs }: Instrument): Sheet[] {
 
 function checkBeam({ path, materialClass, thickness }: Sheet, laser: Laser): readonly Finding[] {
   const tested = laser.settings.filter((setting) => setting.materialClass === materialClass);
-  return when(!tested.some((setting) => Math.abs(setting.thickness - thickness) <= HAIR), () =>
+  return when(!isTested(tested, thickness), () =>
     errorFinding(
       'no-tested-setting',
       `${laser.name} has no tested setting for ${materialClass} of ${mm(thickness)}.`,
@@ -192,6 +225,15 @@ function checkBeam({ path, materialClass, thickness }: Sheet, laser: Laser): rea
       },
     ),
   );
+}
+
+/** Tested itself, or between two that were and that need the same number of passes. */
+function isTested(tested: readonly BeamSetting[], thickness: number): boolean {
+  if (tested.some((setting) => Math.abs(setting.thickness - thickness) <= HAIR)) return true;
+  const sorted = tested.toSorted((a, b) => a.thickness - b.thickness);
+  const thinner = sorted.findLast((setting) => setting.thickness < thickness);
+  const thicker = sorted.find((setting) => setting.thickness > thickness);
+  return thinner !== undefined && thicker !== undefined && thinner.cut.passes === thicker.cut.passes;
 }
 
 function checkSheet(sheet: Sheet, shop: Shop, router: Router): readonly Finding[] {

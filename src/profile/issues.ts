@@ -164,7 +164,8 @@ const nearestOption = (issue: z.core.$ZodIssueInvalidUnion, written: string): st
 
 function optionsOf(issue: z.core.$ZodIssueInvalidUnion): string[] {
   const options: unknown = 'options' in issue ? issue.options : undefined;
-  return Array.isArray(options) ? options.map(String) : [];
+  // A key that may be left out counts as an option of no word.
+  return Array.isArray(options) ? options.filter((option) => option !== undefined).map(String) : [];
 }
 
 const TYPE_NAMES: Readonly<Record<string, string>> = {

@@ -56,6 +56,9 @@ export function mergeShops(shops: readonly GivenShop[]): GivenShop {
     keepOuts: shops.flatMap((shop) => shop.keepOuts ?? []),
     allowances: Object.assign({}, ...shops.map((shop) => shop.allowances)),
     holding: Object.assign({}, ...shops.map((shop) => shop.holding)),
+    surfacing: Object.assign({}, ...shops.map((shop) => shop.surfacing)),
+    pockets: Object.assign({}, ...shops.map((shop) => shop.pockets)),
+    scribing: Object.assign({}, ...shops.map((shop) => shop.scribing)),
     work: Object.assign({}, ...shops.map((shop) => shop.work)),
   };
 }

@@ -6,9 +6,12 @@
  * once, at the end of the layout.
  */
 
+import type { Controller, LengthUnit } from './control.ts';
+
+export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './control.ts';
+
 export type Hand = 'right' | 'left';
 export type Family = 'guitar' | 'ukulele' | 'mandolin' | 'dulcimer' | 'bass' | 'other';
-export type LengthUnit = 'mm' | 'in';
 
 /** How a material behaves under a cutter. */
 export type MaterialClass =
@@ -30,11 +33,13 @@ export interface InstrumentString {
   readonly setBack: number;
 }
 
-export interface FaceMarker {
-  readonly fret: number;
-  readonly count: 1 | 2;
-  readonly diameter: number;
-}
+/** A square stands along the board, a diamond has its points along and across it: `length` along, `width` across. */
+export type MarkerForm =
+  | { readonly shape: 'round'; readonly diameter: number }
+  | { readonly shape: 'square'; readonly side: number }
+  | { readonly shape: 'diamond'; readonly length: number; readonly width: number };
+
+export type FaceMarker = { readonly fret: number; readonly count: 1 | 2 } & MarkerForm;
 
 export interface SideMarker {
   readonly fret: number;
@@ -94,8 +99,10 @@ export interface Instrument {
     readonly thickness: number;
     /** How far a marker stands above the finished board before levelling. */
     readonly proud: number;
-    /** Pocket diameter less marker diameter. */
+    /** By how much a pocket is wider than its marker, both sides together. */
     readonly clearance: number;
+    /** Radius of the corners of pockets that have corners. */
+    readonly cornerRadius: number;
     /** Between the centres of a double marker, across the board. */
     readonly spread: number;
     readonly at: readonly FaceMarker[];
@@ -198,25 +205,7 @@ export interface RadiusBlock {
 
 // ---------------------------------------------------------------- the shop
 
-export type Plane = 'xy' | 'xz' | 'yz';
 export type Interval = readonly [min: number, max: number];
-
-/** What a machine's control understands; only what is stated here is ever written for it. */
-export interface Controller {
-  /** Planes in which arcs may be written; empty: none. */
-  readonly arcPlanes: readonly Plane[];
-  /** G81 and G83 understood. */
-  readonly drillCycles: boolean;
-  /** G61 understood. */
-  readonly exactPath: boolean;
-  readonly comments: boolean;
-  readonly lineNumbers: boolean;
-  /** Digits after the point, millimetres: 3 to 5. */
-  readonly decimals: number;
-  readonly programEnd: 'M2' | 'M30';
-  /** Whether all axes of a rapid arrive together on a straight line. */
-  readonly straightRapids: boolean;
-}
 
 export interface Router {
   readonly kind: 'router';
@@ -229,8 +218,14 @@ export interface Router {
   readonly spinUp: number;
   readonly maxFeed: { readonly xy: number; readonly z: number };
   readonly rapid: { readonly xy: number; readonly z: number };
-  /** Height above the stock's top for travel. */
+  /** How fast it gains and loses speed, mm/s^2; for the time estimate. */
+  readonly acceleration: { readonly xy: number; readonly z: number };
+  /** Largest sudden change of velocity where two moves meet, mm/min; for the time estimate. */
+  readonly junctionSpeed: number;
+  /** Height above the stock's top at start and end, and over what stands in the way. */
   readonly clearHeight: number;
+  /** Height above the stock's top for travel from one feature to the next. */
+  readonly travelHeight: number;
   /** How deep a through cut may go into the board below. */
   readonly intoSpoilboard: number;
   readonly controller: Controller;
@@ -241,8 +236,20 @@ export interface BeamSetting {
   readonly materialClass: MaterialClass;
   readonly thickness: number;
   readonly kerf: number;
-  readonly cut: { readonly power: number; readonly speed: number; readonly passes: number };
+  readonly cut: {
+    readonly power: number;
+    readonly speed: number;
+    readonly passes: number;
+    /** Seconds the beam stands still at the start of a cut, until it is through. */
+    readonly pierce: number;
+    /** Length of the way from where the beam comes on, in the waste, to the outline. */
+    readonly leadIn: number;
+    /** How far the beam runs on past the start of a closed outline. */
+    readonly overCut: number;
+  };
   readonly mark: { readonly power: number; readonly speed: number };
+  /** What to set the air to, in the shop's own words; null when nothing is said. */
+  readonly air: string | null;
 }
 
 export interface Laser {
@@ -252,6 +259,10 @@ export interface Laser {
   readonly bed: { readonly x: number; readonly y: number };
   readonly maxFeed: number;
   readonly rapid: number;
+  /** How fast it gains and loses speed, mm/s^2; for the time estimate. */
+  readonly acceleration: number;
+  /** Largest sudden change of velocity where two moves meet, mm/min; for the time estimate. */
+  readonly junctionSpeed: number;
   /** S word at full power. */
   readonly fullPower: number;
   readonly settings: readonly BeamSetting[];
@@ -271,6 +282,8 @@ export interface Tool {
   readonly flutes: number;
   readonly cuttingLength: number;
   readonly shankDiameter: number;
+  /** From the collet's face to the tip: what can bend. */
+  readonly stickOut: number;
   /** Included tip angle, radians; null for a flat end. */
   readonly tipAngle: number | null;
   /** Deepest single pass as a share of the diameter, where the shop knows better than the default. */
@@ -312,6 +325,8 @@ export interface Work {
   readonly indexPins: string;
   readonly fretSlots: string;
   readonly faceMarkers: string;
+  /** Working the flat blank to the board's radius. */
+  readonly boardSurface: string;
   readonly boardOutline: string;
   readonly radiusBlock: string;
   readonly pinTemplate: string;
@@ -337,5 +352,15 @@ export interface Shop {
     readonly trim: number;
   };
   readonly holding: { readonly tabLength: number; readonly tabHeight: number };
+  /** Highest ridge between two passes of the ball cutter; what the flat cutter leaves for it. */
+  readonly surfacing: { readonly cusp: number; readonly allowance: number };
+  readonly pockets: {
+    /** Which way a cutter goes along the walls. */
+    readonly direction: 'climb' | 'conventional';
+    /** Left on the walls for the finishing pass; null: a share of the cutter's radius. */
+    readonly allowance: number | null;
+  };
+  /** Width, at the surface, of a line cut by a vee cutter. */
+  readonly scribing: { readonly lineWidth: number };
   readonly work: Work;
 }

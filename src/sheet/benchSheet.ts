@@ -1,3 +1,4 @@
+import { formSize } from '../geometry/form.ts';
 import type { Layout, StringLine } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { reamingOf } from './reaming.ts';
@@ -21,12 +22,13 @@ export function benchSheet(layout: Layout, instrument: Instrument): Sheet {
     slotDepth: instrument.frets.slotDepth,
     datum: datumOf(layout, instrument),
     frets,
-    markers: layout.faceMarkers.map(({ fret, at, diameter }) => ({
-      fret,
-      at,
-      shape: 'round',
-      size: diameter,
-    })),
+    markers: layout.faceMarkers.map(({ fret, at, form }) => {
+      const { along, across } = formSize(form);
+      return { fret, at, shape: form.shape, size: along, ...(form.shape === 'diamond' ? { across } : {}) };
+    }),
+    markerCorners: layout.faceMarkers.some((m) => m.form.shape !== 'round')
+      ? instrument.faceMarkers.cornerRadius
+      : null,
     sideMarkers: sideMarkersOf(layout, instrument),
     holes: holesOf(layout, instrument),
     pins: layout.strings.map((string) => pinOf(string, layout, instrument)),

@@ -159,18 +159,46 @@ function aside(sheet: Sheet, y: number): string {
 }
 
 function slotNotes(sheet: Sheet): string[] {
-  const sizes = [...new Set(sheet.markers.map((m) => m.size))].sort((a, b) => b - a);
-  const counts = sizes.map(
-    (size) => `${sheet.markers.filter((m) => m.size === size).length} of ${formatShort(size, 2)} mm`,
-  );
   return [
     `Slots: ${formatShort(sheet.slotWidth, 3)} mm wide (+/- ${BENCH.slotWidth}), ${formatShort(sheet.slotDepth, 2)} mm deep at the edge of the finished board (+${BENCH.slotDepthOver} -0).`,
     'A slot’s place is its middle. Tolerance of slots: the first figure when sawn, the second when machined; both from the nut face.',
     'These are bench tolerances (common practice). Programs are proven to finer ones, stated with each program.',
     'An error of 0.1 mm in a slot’s place changes its note by 173.1 / (scale length - place) cents: the last column.',
-    ...(counts.length === 0 ? [] : [`Face markers, round: ${counts.join(', ')}.`]),
+    ...markerLines(sheet),
     '',
   ];
+}
+
+/** One line for each shape there is, and how round the corners are. */
+function markerLines(sheet: Sheet): string[] {
+  const shapes = (['round', 'square', 'diamond'] as const).flatMap((shape) => {
+    const markers = sheet.markers.filter((m) => m.shape === shape);
+    const sizes = markers.sort((a, b) => b.size - a.size || acrossOf(b) - acrossOf(a)).map(sizeWords);
+    const counts = [...new Set(sizes)].map((size) => `${sizes.filter((s) => s === size).length} of ${size}`);
+    return counts.length === 0 ? [] : [`Face markers, ${shape}: ${counts.join(', ')}.`];
+  });
+  return [...shapes, ...cornerLines(sheet)];
+}
+
+function acrossOf({ size, across }: SheetMarker): number {
+  return across ?? size;
+}
+
+function sizeWords(marker: SheetMarker): string {
+  const along = `${formatShort(marker.size, 2)} mm`;
+  if (marker.shape !== 'diamond') return along;
+  return `${along} along x ${formatShort(acrossOf(marker), 2)} mm across`;
+}
+
+function cornerLines({ markerCorners }: Sheet): string[] {
+  if (markerCorners === null) return [];
+  return markerCorners === 0
+    ? [
+        'Their pockets are meant with sharp corners. A cutter leaves them as round as itself: the feed notes say how round; clean them out with a chisel, or round the markers to match.',
+      ]
+    : [
+        `The corners of their pockets are round, ${formatShort(markerCorners, 2)} mm in radius: round the markers’ corners to the same or a little more.`,
+      ];
 }
 
 function sideMarkerTable(sheet: Sheet): string[] {

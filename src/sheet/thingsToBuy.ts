@@ -1,3 +1,4 @@
+import { type Form, formSize } from '../geometry/form.ts';
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { formatInches, formatMm, formatShort } from '../units/format.ts';
@@ -41,12 +42,33 @@ function fretWire(layout: Layout, instrument: Instrument): BuyRow {
 }
 
 function faceMarkers(layout: Layout, instrument: Instrument): BuyRow[] {
-  const sizes = [...new Set(layout.faceMarkers.map((m) => m.diameter))].sort((a, b) => b - a);
-  return sizes.map((size) => ({
-    what: `round face markers, ${instrument.faceMarkers.material}`,
-    amount: String(layout.faceMarkers.filter((m) => m.diameter === size).length),
-    note: `${formatShort(size, 2)} mm in diameter, ${formatShort(instrument.faceMarkers.thickness, 2)} mm thick`,
-  }));
+  const { material, thickness, cornerRadius } = instrument.faceMarkers;
+  const markers = layout.faceMarkers
+    .map(({ form }) => form)
+    .sort((a, b) => formSize(b).along - formSize(a).along || formSize(b).across - formSize(a).across);
+  const sizes = markers.map((form) => `${form.shape}|${sizeWords(form, cornerRadius)}`);
+  return [...new Set(sizes)].map((kind) => {
+    const [shape, size] = kind.split('|');
+    return {
+      what: `${shape} face markers, ${material}`,
+      amount: String(sizes.filter((s) => s === kind).length),
+      note: `${size}, ${formatShort(thickness, 2)} mm thick`,
+    };
+  });
+}
+
+function sizeWords(form: Form, corner: number): string {
+  const { along, across } = formSize(form);
+  const size = `${formatShort(along, 2)} mm`;
+  const corners = corner === 0 ? '' : `, corners rounded to ${formatShort(corner, 2)} mm`;
+  switch (form.shape) {
+    case 'round':
+      return `${size} in diameter`;
+    case 'square':
+      return `${size} square${corners}`;
+    case 'diamond':
+      return `${size} x ${formatShort(across, 2)} mm from point to point${corners}`;
+  }
 }
 
 function sideMarkers(layout: Layout, instrument: Instrument): BuyRow[] {

@@ -23,9 +23,11 @@ export interface SheetFret {
 export interface SheetMarker {
   readonly fret: number;
   readonly at: Vec;
-  readonly shape: 'round';
-  /** Diameter. */
+  readonly shape: 'round' | 'square' | 'diamond';
+  /** Diameter; side of a square; a diamond's length along the board. */
   readonly size: number;
+  /** A diamond's width across the board. */
+  readonly across?: number;
 }
 
 export interface SheetHole {
@@ -107,6 +109,8 @@ export interface Sheet {
   };
   readonly frets: readonly SheetFret[];
   readonly markers: readonly SheetMarker[];
+  /** Radius of the corners of pockets that have corners, and so of their markers; null when all are round. */
+  readonly markerCorners: number | null;
   readonly sideMarkers: readonly SheetSideMarker[];
   /** Round holes from above: index pins through the board, bridge pins through bridge and plate. */
   readonly holes: readonly SheetHole[];

@@ -87,8 +87,8 @@ describe('limits between fields of an instrument', () => {
   it('reports each marker on a fret that is not there, and a fret marked twice', () => {
     const at = [
       ...parlour.faceMarkers.at,
-      { fret: 21, count: 1, diameter: 5 } as const,
-      { fret: 5, count: 1, diameter: 5 } as const,
+      { fret: 21, count: 1, shape: 'round', diameter: 5 } as const,
+      { fret: 5, count: 1, shape: 'round', diameter: 5 } as const,
     ];
     expect(checkInstrument(face({ at })).map(({ code, where }) => [code, where?.path])).toEqual([
       ['no-such-fret', 'faceMarkers.at[7].fret'],
@@ -100,7 +100,7 @@ describe('limits between fields of an instrument', () => {
 // Marker families: guitar 9, mandolin and ukulele 10 (common practice, no source).
 describe('marker customs', () => {
   const marked = (family: Instrument['family'], list: readonly number[]): Instrument => ({
-    ...face({ at: list.map((fret) => ({ fret, count: 1, diameter: 5 })) }),
+    ...face({ at: list.map((fret) => ({ fret, count: 1, shape: 'round', diameter: 5 })) }),
     family,
   });
 

@@ -17,8 +17,8 @@ interface Limit {
 }
 
 const pair = (fret: number, diameter: number): Instrument['faceMarkers']['at'] => [
-  { fret: 9, count: 1, diameter: 5 },
-  { fret, count: 2, diameter },
+  { fret: 9, count: 1, shape: 'round', diameter: 5 },
+  { fret, count: 2, shape: 'round', diameter },
 ];
 
 const limits: readonly Limit[] = [
@@ -128,7 +128,7 @@ const limits: readonly Limit[] = [
   // Space at fret 19: 12.44 less the slot and two walls and the clearance.
   {
     name: 'marker between slots',
-    make: (diameter) => face({ at: [...pair(12, 5), { fret: 19, count: 1, diameter }] }),
+    make: (diameter) => face({ at: [...pair(12, 5), { fret: 19, count: 1, shape: 'round', diameter }] }),
     good: 10,
     bad: 10.9,
     code: 'marker-too-wide',

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { formReach } from '../../src/geometry/form.ts';
 import { segments } from '../../src/geometry/ring.ts';
 import { layOut } from '../../src/layout/layOut.ts';
 import { fretDistance } from '../../src/layout/scale.ts';
@@ -153,7 +154,7 @@ describe('index pins', () => {
       const room = pin.diameter / 2 + instrument.indexPins.leastWall - 1e-9;
       for (const slot of layout.slots) expect(Math.abs(slot.x - x) - 0.3).toBeGreaterThanOrEqual(room);
       for (const m of layout.faceMarkers)
-        expect(Math.hypot(m.at[0] - x, m.at[1] - y) - m.diameter / 2).toBeGreaterThanOrEqual(room);
+        expect(Math.hypot(m.at[0] - x, m.at[1] - y) - formReach(m.form) / 2).toBeGreaterThanOrEqual(room);
       expect(Math.abs(y) - 3).toBeGreaterThanOrEqual(room);
       expect(
         layout.board.halfWidth.at0 + layout.board.halfWidth.slope * x - Math.abs(y),

@@ -135,7 +135,7 @@ describe('the sheet as JSON', () => {
             ...parlour,
             scale: { length },
             frets: { ...parlour.frets, perOctave, count },
-            faceMarkers: { ...parlour.faceMarkers, at: [{ fret: 2, count: 2, diameter: 5 }] },
+            faceMarkers: { ...parlour.faceMarkers, at: [{ fret: 2, count: 2, shape: 'round', diameter: 5 }] },
             sideMarkers: { ...parlour.sideMarkers, at: [] },
             nut: { ...parlour.nut, setForward },
             trussRod: null,

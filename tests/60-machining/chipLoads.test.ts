@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chipLoadFor, thinningFactor } from '../../src/machining/chipLoads.ts';
+import { chipLoadFor } from '../../src/machining/chipLoads.ts';
+import { ringEngagement, thinningFactor } from '../../src/machining/thinning.ts';
 import type { MaterialClass } from '../../src/profile/types.ts';
 
 const CLASSES: readonly MaterialClass[] = [
@@ -38,12 +39,20 @@ describe('chip loads', () => {
     expect(chipLoadFor('hardwood', 12).chipLoad).toBeCloseTo(0.127, 12);
   });
 
-  it('stay below one hundredth of a 0.6 mm cutter’s diameter in tropical hardwood', () => {
+  it('are one hundredth of a 0.6 mm cutter’s diameter in tropical hardwood, and say that this is assumed', () => {
     const { chipLoad, source } = chipLoadFor('tropical hardwood', 0.6);
-    expect(chipLoad).toBeCloseTo(((0.0508 * 0.7) / 3.175) * 0.5 * 0.6, 12);
-    expect(chipLoad).toBeLessThan(0.006);
+    // 0.006 mm a tooth: 288 mm/min with two flutes at 24000 rpm.
+    expect(chipLoad).toBeCloseTo(0.006, 12);
     expect(source).toContain('no chart for tropical hardwood');
     expect(source).toContain('no chart below 2 mm');
+  });
+
+  it.each(CLASSES)('of %s fall from the chart’s line at 2 mm to 1 %% of the diameter at 1 mm', (material) => {
+    const eighth = chipLoadFor(material, 3.175).chipLoad;
+    expect(chipLoadFor(material, 2).chipLoad).toBeCloseTo((eighth * 2) / 3.175, 12);
+    expect(chipLoadFor(material, 1.5).chipLoad).toBeCloseTo(((eighth * 2) / 3.175 + 0.01) / 2, 12);
+    expect(chipLoadFor(material, 1).chipLoad).toBeCloseTo(0.01, 12);
+    expect(chipLoadFor(material, 0.4).chipLoad).toBeCloseTo(0.004, 12);
   });
 
   it('grow with the diameter, without a jump', () => {
@@ -93,6 +102,34 @@ describe('chip thinning', () => {
       const thickest = thinningFactor(share) * Math.sin(Math.acos(1 - 2 * share));
       expect(thickest).toBeCloseTo(1, 12);
     }
+  });
+
+  it('in a hole is far less than beside a straight wall, and the same in a hole without end', () => {
+    // Hole of 5.05, cutter 3.175, ring of 0.15: R0 2.375, r 0.9375, q 1.5875:
+    // cos t = (5.640625 - 0.878906 - 2.520156) / 2.976563 = 0.753070, t = 41.145 deg, 1 / sin t = 1.5199.
+    const share = ringEngagement(5.05, 3.175, 0.15);
+    expect(share).toBeCloseTo((1 - 0.75307) / 2, 6);
+    expect(thinningFactor(share)).toBeCloseTo(1.5199, 4);
+    expect(thinningFactor(0.15 / 3.175)).toBeCloseTo(2.3567, 4);
+    expect(ringEngagement(1e6, 3.175, 0.15)).toBeCloseTo(0.15 / 3.175, 5);
+  });
+
+  it('in a hole follows the rim: a walk along it finds where the wood ends', () => {
+    for (const [bore, cutter, width] of [
+      [6, 3.175, 0.15],
+      [4, 2, 0.3],
+      [12, 6, 1],
+    ] as const) {
+      const [r, q, old] = [(bore - cutter) / 2, cutter / 2, bore / 2 - width];
+      let angle = 0;
+      while (Math.hypot(r + q * Math.cos(angle), q * Math.sin(angle)) > old) angle += 1e-6;
+      expect(ringEngagement(bore, cutter, width)).toBeCloseTo((1 - Math.cos(angle)) / 2, 5);
+    }
+  });
+
+  it('of a ring as wide as the hole is the whole cutter', () => {
+    expect(ringEngagement(4, 2, 2)).toBe(1);
+    expect(() => ringEngagement(3, 3, 0.1)).toThrow('3 mm cutter in 3 mm');
   });
 
   it('never slows a full cut, and refuses what is no share', () => {

@@ -21,6 +21,7 @@ describe('the plan', () => {
   it('drills pins, cuts slots and pockets, and frees the board last, each after the ones before', () => {
     const board = planOf().jobs.filter((j) => j.part.id === 'fingerboard');
     expect(board.map((j) => j.program)).toEqual([
+      'fingerboard-walk-round.nc',
       'fingerboard-pins.nc',
       'fingerboard-slots.nc',
       'fingerboard-markers.nc',
@@ -29,6 +30,48 @@ describe('the plan', () => {
     board.forEach((job, i) => {
       expect(job.after).toEqual(board.slice(0, i).map((j) => j.program));
     });
+  });
+
+  it('begins every blank on a router with one walk round, by the tool and work zero of the first cut', () => {
+    const work = { ...workshop.work, radiusBlock: 'small-router' };
+    const { jobs } = planOf(parlour, { ...workshop, work });
+    const walks = jobs.filter((j) => j.operations.length === 0);
+    expect(walks.map((j) => j.program)).toEqual(
+      [...new Set(jobs.filter((j) => j.kind === 'router').map((j) => j.part.id))].map(
+        (part) => `${part}-walk-round.nc`,
+      ),
+    );
+    for (const walk of walks) {
+      const first = jobs.find((j) => j.part.id === walk.part.id && j.operations.length > 0);
+      if (walk.kind !== 'router' || first?.kind !== 'router') throw new Error('not a router');
+      expect(walk.order).toBe(first.order - 1);
+      expect(first.after).toEqual([walk.program]);
+      expect([walk.tool, walk.setup.workZero]).toEqual([first.tool, first.setup.workZero]);
+    }
+  });
+
+  it('walks round a blank once on each router that works on it, never for a laser', () => {
+    const other = { ...router, id: 'other-router', name: 'Other router' };
+    const work = { ...workshop.work, boardOutline: 'other-router' };
+    const tools = workshop.tools.flatMap((t) => [t, { ...t, id: t.id + 10, machine: 'other-router' }]);
+    const { jobs } = planOf(parlour, { ...workshop, machines: [...workshop.machines, other], tools, work });
+    const walks = jobs.filter((j) => j.operations.length === 0);
+    expect(walks.map((j) => [j.program, j.machine.id])).toEqual([
+      ['fingerboard-walk-round.nc', 'small-router'],
+      ['fingerboard-walk-round-2.nc', 'other-router'],
+    ]);
+  });
+
+  it('keeps the walk round a program of its own on a machine that changes tools', () => {
+    const control = { ...router.controller, toolChange: 'M6' as const };
+    const machines = [{ ...router, controller: control }, ...workshop.machines.slice(1)];
+    const { jobs } = planOf(parlour, { ...workshop, machines });
+    const board = jobs.filter((j) => j.part.id === 'fingerboard');
+    expect([...new Set(board.map((j) => j.program))]).toEqual([
+      'fingerboard-walk-round.nc',
+      'fingerboard.nc',
+    ]);
+    expect(board.filter((j) => j.program === 'fingerboard-walk-round.nc')).toHaveLength(1);
   });
 
   it('chooses a cutter no wider than the slot, and says which tool is missing when there is none', () => {
@@ -101,7 +144,7 @@ describe('the plan', () => {
 describe('feeds', () => {
   it('stay within the machine and are the product of speed, flutes and chip load', () => {
     for (const job of planOf().jobs) {
-      if (job.kind !== 'router') continue;
+      if (job.kind !== 'router' || job.operations.length === 0) continue;
       expect(job.feeds.rpm).toBeLessThanOrEqual(router.spindle[1]);
       expect(job.feeds.feed).toBeLessThanOrEqual(router.maxFeed.xy);
       expect(job.feeds.plunge).toBeLessThanOrEqual(router.maxFeed.z);

@@ -12,6 +12,13 @@ const figures = plan.jobs.map(
   (job, i): ProgramFigures => ({
     program: job.program,
     minutes: i + 1,
+    time: {
+      model: 'trapezoidal motion with look-ahead',
+      cutting: 0.7 * (i + 1),
+      travel: 0.2 * (i + 1),
+      waiting: 0.1 * (i + 1),
+      atFeed: 0.934,
+    },
     passed: true,
     tolerance: 0.02,
     maxOvercut: 0.0012,
@@ -27,6 +34,7 @@ const byHand: Shop = {
     indexPins: 'hand',
     fretSlots: 'hand',
     faceMarkers: 'hand',
+    boardSurface: 'hand',
     boardOutline: 'hand',
     radiusBlock: 'hand',
     pinTemplate: 'hand',
@@ -45,6 +53,13 @@ function section(page: string, heading: string): string {
   return rest.slice(0, to < 0 ? rest.length : to).join('\n');
 }
 
+/** The part of the feed notes that speaks of a program, whatever its place in the order. */
+function programSection(page: string, program: string): string {
+  const heading = page.split('\n').find((l) => l.startsWith('### ') && l.includes(`\`${program}\``));
+  expect(heading, program).toBeDefined();
+  return section(page, heading ?? '');
+}
+
 describe('feed notes', () => {
   const page = writeFeedNotes(plan.jobs, plan.handSteps, parlour, workshop, figures);
 
@@ -54,6 +69,12 @@ describe('feed notes', () => {
       const text = section(page, `### ${job.order}. \`${job.program}\``);
       expect(text).toContain(job.machine.name);
       expect(text).toContain('Work zero');
+      if (job.operations.length === 0) {
+        expect(text).toContain('off, and never started');
+        expect(text).toContain('proven; the spindle never on, never below the clear height');
+        expect(text).not.toMatch(/rpm|Chip load/);
+        continue;
+      }
       expect(text).toContain('proven; at most 0.0012 mm too much and 0.0023 mm too little, limit 0.020 mm');
       if (job.kind === 'laser') continue;
       expect(text).toContain(`no. ${job.tool.id}, `);
@@ -69,14 +90,48 @@ describe('feed notes', () => {
         ? { ...job, feeds: { ...job.feeds, rpm: 20000, feed: 200, chipLoad: 0.02 } }
         : job,
     );
-    const text = section(writeFeedNotes(slowed, [], parlour, workshop), '### 2. `fingerboard-slots.nc`');
+    const text = programSection(writeFeedNotes(slowed, [], parlour, workshop), 'fingerboard-slots.nc');
     // 200 / (20000 x 2) = 0.005.
     expect(text).toContain('aimed at 0.0200 mm a tooth; 0.0050 mm at this feed');
     expect(text).toContain('200 mm/min (7.9 in/min)');
   });
 
+  it('print speed of the edge, depth, bending and what bound each choice', () => {
+    const text = programSection(page, 'fingerboard-slots.nc');
+    // 0.6 mm at 24000 rpm: pi x 0.6 x 24 = 45.2 m/min, 148 ft/min.
+    expect(text).toContain('45 m/min (148 ft/min)');
+    expect(text).toMatch(
+      /\| Spindle bound by +\| limited by spindle speed, 24000 rpm; the edge could run at 300 m\/min/,
+    );
+    expect(text).toMatch(/\| Plunge bound by +\| 0.3 of the sideways feed/);
+    expect(text).toMatch(/\| Step down bound by +\| 0.5 times the diameter in tropical hardwood/);
+    expect(text).toMatch(/gives way by 0\.0\d\d mm under about 1\.\d N/);
+    expect(text).toContain('25 mm out of the collet');
+    expect(text).not.toContain('Finishing ring');
+    expect(programSection(page, 'fingerboard-outline.nc')).toContain(
+      'limited by deflection, 0.02 mm at the tip',
+    );
+    const markers = programSection(page, 'fingerboard-markers.nc');
+    expect(markers).toMatch(/the last 0\.15 mm of a bore at \d+ mm\/min/);
+    expect(markers).toContain("limited by the machine's acceleration round the smallest bore");
+  });
+
+  it('give a drill its feed of one turn and its peck', () => {
+    const text = programSection(page, 'fingerboard-pins.nc');
+    expect(text).toContain('0.032 mm, 2 % of the diameter');
+    expect(text).toContain('1.60 mm (0.063 in) at most');
+    expect(text).not.toMatch(/Bending|Step down|Thickest/);
+  });
+
+  it('say where the minutes go, and by which model', () => {
+    const { minutes, time } = figures.find((f) => f.program === 'fingerboard-slots.nc') ?? {};
+    expect(programSection(page, 'fingerboard-slots.nc')).toContain(
+      `${minutes?.toFixed(1)} minutes: ${time?.cutting.toFixed(1)} cutting, ${time?.travel.toFixed(1)} travel, ${time?.waiting.toFixed(1)} waiting; 93 % of the cutting way at the written feed (by trapezoidal motion with look-ahead)`,
+    );
+  });
+
   it('give a laser its power, speed and kerf', () => {
-    const text = section(page, '### 7. `radius-block-plates.nc`');
+    const text = programSection(page, 'radius-block-plates.nc');
     expect(text).toContain('70 % (S700) at 600 mm/min');
     expect(text).toContain('0.16 mm, corrected in the program');
     expect(text).toContain('never leave a laser alone');
@@ -84,8 +139,8 @@ describe('feed notes', () => {
   });
 
   it('warn of the small cutter where it is used', () => {
-    expect(section(page, '### 2. `fingerboard-slots.nc`')).toContain('small cutters break');
-    expect(section(page, '### 4. `fingerboard-outline.nc`')).not.toContain('small cutters break');
+    expect(programSection(page, 'fingerboard-slots.nc')).toContain('small cutters break');
+    expect(programSection(page, 'fingerboard-outline.nc')).not.toContain('small cutters break');
   });
 
   it('add the minutes up only when all are known', () => {
@@ -170,6 +225,11 @@ describe('the first page', () => {
     expect(section(page, '## 4.')).toContain('beam off');
   });
 
+  it('says how low the tool travels between features, and what may not stand in its way', () => {
+    expect(section(page, '## 4.')).toContain('the tool travels 1.5 mm above the wood');
+    expect(section(page, '## 4.')).toContain('names it under keepOuts');
+  });
+
   it('names every program and hand step once, each with where to stop and check', () => {
     const text = section(page, '## 5.');
     for (const name of [...plan.jobs.map((j) => j.program), ...plan.handSteps.map((s) => s.step)]) {
@@ -205,7 +265,7 @@ describe('the order of work', () => {
   it('puts hand steps where their work belongs: pins first, side markers in the finished edge', () => {
     const made = planOf(parlour, byHand);
     const [fingerboard] = workOrder(partsOf(parlour, byHand), made.jobs, made.handSteps);
-    const steps = fingerboard?.items.map((i) => (i.kind === 'hand' ? i.step.step : i.job.program));
+    const steps = fingerboard?.items.map((i) => (i.kind === 'hand' ? i.step.step : i.jobs[0].program));
     expect(steps).toEqual([
       'drill-index-pins',
       'saw-fret-slots',
@@ -219,8 +279,15 @@ describe('the order of work', () => {
     const shop: Shop = { ...workshop, work: { ...workshop.work, fretSlots: 'hand' } };
     const made = planOf(parlour, shop);
     const [fingerboard] = workOrder(partsOf(parlour, shop), made.jobs, made.handSteps);
-    const steps = fingerboard?.items.map((i) => (i.kind === 'hand' ? i.step.step : i.job.operation));
-    expect(steps).toEqual(['index pins', 'saw-fret-slots', 'face markers', 'outline', 'drill-side-markers']);
+    const steps = fingerboard?.items.map((i) => (i.kind === 'hand' ? i.step.step : i.jobs[0].operation));
+    expect(steps).toEqual([
+      'walk round',
+      'index pins',
+      'saw-fret-slots',
+      'face markers',
+      'outline',
+      'drill-side-markers',
+    ]);
   });
 
   it('refuses work on a part that is not there', () => {

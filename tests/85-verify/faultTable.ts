@@ -1,5 +1,6 @@
 import { all, type Damage, every, line, numbers, truncate, without } from '../support/damage.ts';
 import type { SampleName } from '../support/proofSamples.ts';
+import { BEAM_FAULTS } from './beamFaults.ts';
 
 /** What a fault is a fault of: the shape, the way of cutting, or the control of the machine. */
 export type FaultKind = 'geometric' | 'process' | 'control';
@@ -362,4 +363,11 @@ const LASER: readonly Fault[] = [
   { name: 'beam left on at the end', sample: 'laser', kind: 'control', damage: line('M5', null, 4) },
 ];
 
-export const FAULTS: readonly Fault[] = [...SLOTS, ...POCKET, ...DRILLING, ...OUTLINE, ...LASER];
+export const FAULTS: readonly Fault[] = [
+  ...SLOTS,
+  ...POCKET,
+  ...DRILLING,
+  ...OUTLINE,
+  ...LASER,
+  ...BEAM_FAULTS,
+];

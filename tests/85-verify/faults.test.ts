@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { prove } from '../../src/verify/prove.ts';
 import { type Damage, every, line } from '../support/damage.ts';
 import { bytesOf, SAMPLES, type SampleName } from '../support/proofSamples.ts';
+import { BEAM_CAUGHT_BY } from './beamFaults.ts';
 import { FAULTS } from './faultTable.ts';
 
 /** Names of the checks that fail, by fault. */
@@ -243,6 +244,7 @@ const CAUGHT_BY: Readonly<Record<string, readonly string[]>> = {
   'laser: outline not closed': ['wall undercut'],
   'laser: outline run twice': ['burnt as often as meant'],
   'laser: beam left on at the end': ['program ends', 'beam off in rapids'],
+  ...BEAM_CAUGHT_BY,
 };
 
 function proofOf(sample: SampleName, damage: Damage): ReturnType<typeof prove> {

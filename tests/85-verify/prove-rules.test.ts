@@ -36,9 +36,15 @@ function onlyCut(sample: Sample): IntentCut {
 describe('what cannot be proven yet is refused plainly', () => {
   const { intent } = pocket();
 
-  it.each(['ball', 'vee'] as const)('a %s cutter', (kind) => {
-    expect(refusedWith(pocket(), { tool: { ...intent.tool, kind } })).toBe(
-      `provable-tool: tool kind not provable yet: ${kind}`,
+  it('a pocket by a ball, and a vee whose angle is not stated or that would be wider in the wood than it is', () => {
+    expect(refusedWith(pocket(), { tool: { ...intent.tool, kind: 'ball' } })).toBe(
+      'provable-cut: pocket: cut kind not provable yet: region by a ball',
+    );
+    expect(refusedWith(pocket(), { tool: { ...intent.tool, kind: 'vee' } })).toBe(
+      'provable-tool: a vee cutter without the angle of its tip',
+    );
+    expect(refusedWith(pocket(), { tool: { ...intent.tool, kind: 'vee', tipAngle: 60 } })).toBe(
+      'provable-tool: a vee cutter of 3.175 mm that may go 6.500 mm deep',
     );
   });
 
@@ -48,11 +54,24 @@ describe('what cannot be proven yet is refused plainly', () => {
     );
   });
 
-  it.each([
-    ['surface', 'pocket: cut kind not provable yet: surface'],
-    ['line', 'pocket: cut kind not provable yet: a line by a cutter'],
-  ] as const)('a %s cut', (kind, found) => {
-    expect(refusedWith(pocket(), { cuts: [{ ...onlyCut(pocket()), kind }] })).toBe(`provable-cut: ${found}`);
+  it('a surface right through or by a drill, and a line by a cutter that is no vee', () => {
+    const over = (change: Partial<IntentCut>): { cuts: IntentCut[] } => ({
+      cuts: [{ ...onlyCut(pocket()), ...change }],
+    });
+    expect(refusedWith(pocket(), over({ kind: 'surface', through: true }))).toBe(
+      'provable-cut: pocket: a surface cut right through',
+    );
+    const drill = { ...intent.tool, kind: 'drill' as const, tipAngle: 118 };
+    expect(refusedWith(pocket(), { ...over({ kind: 'surface' }), tool: drill })).toBe(
+      'provable-cut: pocket: a surface by a drill',
+    );
+    const line: IntentCut['line'] = [
+      [0, 0],
+      [9, 0],
+    ];
+    expect(refusedWith(pocket(), over({ kind: 'line', line, region: null }))).toBe(
+      'provable-cut: pocket: cut kind not provable yet: a line by a cutter that is no vee',
+    );
   });
 
   it('a region by a beam', () => {
@@ -296,7 +315,7 @@ describe('corners the cutter cannot reach', () => {
 describe('numbers that are none', () => {
   it('a reader that hands on NaN cannot make a program pass', () => {
     const end = { x: 0, y: 0, z: 5, spindleOn: false, ended: true };
-    const result: ReadResult = { refusals: [], lines: 3, motions: 1, end, words: [] };
+    const result: ReadResult = { refusals: [], lines: 3, motions: 1, end, words: [], tools: [], toolChanges: [] };
     const motion: Motion = {
       line: 1,
       kind: 'feed',

@@ -3,8 +3,8 @@ import type { Motion } from '../../src/verify/gcode/types.ts';
 import { UNDERSTANDS_EVERYTHING } from '../../src/verify/gcode/understands.ts';
 
 /**
- * Ground truth for what a flat cutter removes: heights of the wood on a fine grid, lowered by stamping the cutter's disc along
- * the path in steps of half a cell. Slow and plain; right to within the grid.
+ * Ground truth for what a cutter removes: heights of the wood on a fine grid, lowered by stamping the cutter's end along the
+ * path in steps of half a cell. Slow and plain; right to within the grid.
  */
 export interface Carved {
   readonly step: number;
@@ -24,8 +24,11 @@ export interface Plot {
   readonly top: (x: number, y: number) => number;
 }
 
-/** Carves a program by a flat cutter. */
-export function carve(text: string, diameter: number, plot: Plot): Carved {
+/** Height of a tool's end above its lowest point, at a distance from its axis. */
+export type EndShape = (distance: number) => number;
+
+/** Carves a program by a flat cutter, or by one whose end has the given shape. */
+export function carve(text: string, diameter: number, plot: Plot, shape: EndShape = () => 0): Carved {
   const { step } = plot;
   const nx = Math.round((plot.x[1] - plot.x[0]) / step);
   const ny = Math.round((plot.y[1] - plot.y[0]) / step);
@@ -41,8 +44,11 @@ export function carve(text: string, diameter: number, plot: Plot): Carved {
     for (let j = j0; j <= j1; j += 1) {
       for (let i = i0; i <= i1; i += 1) {
         const cell = j * nx + i;
-        if ((x(i) - cx) ** 2 + (y(j) - cy) ** 2 > radius * radius || z >= (heights[cell] ?? 0)) continue;
-        heights[cell] = z;
+        const away = (x(i) - cx) ** 2 + (y(j) - cy) ** 2;
+        if (away > radius * radius) continue;
+        const height = z + shape(Math.sqrt(away));
+        if (height >= (heights[cell] ?? 0)) continue;
+        heights[cell] = height;
         cut[cell] = 1;
       }
     }

@@ -40,10 +40,11 @@ export const sampleInstrument: Instrument = {
     thickness: 1.5,
     proud: 0.1,
     clearance: 0.05,
+    cornerRadius: 1,
     spread: 24,
     at: [
-      { fret: 5, count: 1, diameter: 6 },
-      { fret: 12, count: 2, diameter: 6 },
+      { fret: 5, count: 1, shape: 'round', diameter: 6 },
+      { fret: 12, count: 2, shape: 'round', diameter: 6 },
     ],
   },
   sideMarkers: {

@@ -2,6 +2,7 @@ import { layOut } from '../../src/layout/layOut.ts';
 import { type Plan, planJobs } from '../../src/machining/planJobs.ts';
 import type { Job, RouterJob } from '../../src/machining/types.ts';
 import { makeParts } from '../../src/parts/makeParts.ts';
+import { settingsOf } from '../../src/parts/settings.ts';
 import type { Part } from '../../src/parts/types.ts';
 import type { Instrument, Shop } from '../../src/profile/types.ts';
 import { parlour, workshop } from './instrument.ts';
@@ -10,7 +11,7 @@ import { parlour, workshop } from './instrument.ts';
 export function partsOf(instrument: Instrument = parlour, shop: Shop = workshop): Part[] {
   const layout = layOut(instrument);
   if (!layout.ok) throw new Error(JSON.stringify(layout.findings));
-  return makeParts(instrument, layout.value, { allowances: shop.allowances });
+  return makeParts(instrument, layout.value, settingsOf(shop));
 }
 
 /** Jobs and hand steps; fails the test when the shop cannot make them. */

@@ -3,6 +3,7 @@
  * is worked out here by school algebra and shares nothing with the product.
  */
 import type { Intent, IntentCut, IntentRing, Tolerance } from '../../src/intent/types.ts';
+import { withWayIn } from './beamSamples.ts';
 
 export interface Sample {
   readonly text: string;
@@ -389,6 +390,7 @@ export const SAMPLES = {
   holesCycle,
   outline,
   laser,
+  laserWayIn: (): Sample => withWayIn(laser()),
 } as const;
 
 export type SampleName = keyof typeof SAMPLES;

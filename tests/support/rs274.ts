@@ -68,8 +68,9 @@ export function runRs274Raw(text: string): string {
       stdio: ['ignore', 'pipe', 'pipe'],
     });
   } catch (error) {
-    const said = error instanceof Error && 'stderr' in error ? String(error.stderr) : String(error);
-    throw new Error(`rs274 refuses the program: ${said.replace('executing', '').trim()}`);
+    const said = error instanceof Error && 'stderr' in error ? String(error.stderr) : '';
+    const words = said.replace('executing', '').trim();
+    throw new Error(`rs274 refuses the program: ${words === '' ? String(error) : words}`);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

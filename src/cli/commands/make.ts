@@ -35,13 +35,15 @@ function codeOf(findings: readonly Finding[]): Code {
 function summary(made: Made, folder: string): string {
   const where = shownPath(folder);
   const width = Math.max(...made.programs.map((p) => p.path.length), 0);
-  const programs = made.programs.map(({ path, job, proof }) => {
+  const programs = made.programs.map(({ path, job, proof, time }) => {
     const over = formatMm(Math.max(proof.maxOvercut, 0), 4);
     const under = formatMm(Math.max(proof.maxUndercut, 0), 4);
-    const minutes = `${formatMm(proof.minutes, 1)} min`.padStart(9);
-    return `  ${path.padEnd(width)} ${minutes}  proven: at most ${over} mm over, ${under} mm under  (${job.machine.id})`;
+    const minutes = `${formatMm(time.minutes, 1)} min`.padStart(9);
+    const touchesNothing = job.operations.length === 0;
+    const found = touchesNothing ? 'touches nothing' : `at most ${over} mm over, ${under} mm under`;
+    return `  ${path.padEnd(width)} ${minutes}  proven: ${found}  (${job.machine.id})`;
   });
-  const minutes = made.programs.reduce((sum, p) => sum + p.proof.minutes, 0);
+  const minutes = made.programs.reduce((sum, p) => sum + p.time.minutes, 0);
   const count = (role: string): number => made.files.filter((f) => f.role === role).length;
   return `${[
     `${made.instrument}: ${made.programs.length} programs and ${count('drawing')} drawings, all proven.`,
@@ -54,12 +56,12 @@ function summary(made: Made, folder: string): string {
 }
 
 function summaryJson(made: Made, folder: string): string {
-  const programs = made.programs.map(({ path, proof }) => ({
+  const programs = made.programs.map(({ path, proof, time }) => ({
     path,
     passed: proof.passed,
     maxOvercut: proof.maxOvercut,
     maxUndercut: proof.maxUndercut,
-    minutes: proof.minutes,
+    minutes: time.minutes,
   }));
   const files = made.files.map((f) => f.path);
   return `${JSON.stringify({ folder: shownPath(folder), manifest: 'manifest.json', programs, files }, null, 1)}\n`;

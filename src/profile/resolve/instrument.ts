@@ -3,7 +3,7 @@
 import { radiansFromDegrees } from '../../units/convert.ts';
 import { CONCERT_PITCH } from '../../units/pitch.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
-import type { Family, Instrument } from '../types.ts';
+import type { FaceMarker, Family, Instrument } from '../types.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 import { resolveJigs } from './jigs.ts';
 import { slugOf } from './slug.ts';
@@ -131,7 +131,7 @@ function resolveFaceMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
   const markers = given.faceMarkers;
   if (markers === undefined) {
     fill.shown('faceMarkers', undefined, null, 'none', 'no face markers are asked for');
-    return { material: 'none', thickness: 2, proud: 0.2, clearance: 0.05, spread: 20, at: [] };
+    return { material: 'none', thickness: 2, proud: 0.2, clearance: 0.05, cornerRadius: 1, spread: 20, at: [] };
   }
   const hasPair = markers.at.some((marker) => marker.count === 2);
   const wide = (given.fingerboard?.widthAtNut ?? 40) / 2;
@@ -151,8 +151,15 @@ function resolveFaceMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
       `to be levelled with the board (${PRACTICE})`,
     ),
     clearance: fill.length('faceMarkers.clearance', markers.clearance, 0.05, `room for glue (${PRACTICE})`),
+    cornerRadius: markers.at.some((marker) => (marker.shape ?? 'round') !== 'round')
+      ? fill.length('faceMarkers.cornerRadius', markers.cornerRadius, 1, 'what a cutter of 2 mm leaves')
+      : (markers.cornerRadius ?? 1),
     spread: hasPair ? fill.length('faceMarkers.spread', markers.spread, wide, why) : (markers.spread ?? wide),
-    at: markers.at.map(({ fret, count, diameter }) => ({ fret, count: count ?? 1, diameter })),
+    at: markers.at.map((marker): FaceMarker => {
+      const count = marker.count ?? 1;
+      // Left out, the shape is round.
+      return 'diameter' in marker ? { ...marker, shape: 'round', count } : { ...marker, count };
+    }),
   };
 }
 

@@ -1,7 +1,9 @@
 /** From what the shop files say together to the whole shop: every default filled in. */
 import { radiansFromDegrees } from '../../units/convert.ts';
 import type { GivenShop } from '../schema/shop.ts';
-import type { Controller, Laser, Machine, Router, Shop, StockItem, Tool, Work } from '../types.ts';
+import type { Laser, Machine, Router, Shop, StockItem, Tool, Work } from '../types.ts';
+import { resolveBeam } from './beam.ts';
+import { resolveLaserControl, resolveRouterControl } from './controller.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 
 type Given = Omit<GivenShop, 'include' | 'units'>;
@@ -10,6 +12,16 @@ type GivenRouter = Extract<GivenMachine, { kind: 'router' }>;
 type GivenLaser = Extract<GivenMachine, { kind: 'laser' }>;
 type GivenTool = NonNullable<GivenShop['tools']>[number];
 type GivenStock = NonNullable<GivenShop['stock']>[number];
+
+/** Accelerations assumed when a shop states none, mm/s^2. */
+const ROUTER_ACCELERATION = { xy: 200, z: 100 } as const;
+const LASER_ACCELERATION = 800;
+/** Sudden changes of velocity assumed when a shop states none, mm/min. */
+const JUNCTION_SPEED = { router: 300, laser: 600 } as const;
+/** Between features, above the stock, when a shop says nothing, mm. */
+const TRAVEL_HEIGHT = 1.5;
+/** Shank between collet and cutting edges when a shop says nothing, mm. */
+const SHANK_SHOWING = 10;
 
 /** The shop that the given parts make. */
 export function resolveShop(given: Given, fill: Fill): Shop {
@@ -27,6 +39,16 @@ export function resolveShop(given: Given, fill: Fill): Shop {
     keepOuts: given.keepOuts ?? [],
     allowances: resolveAllowances(given.allowances, fill),
     holding: resolveHolding(given.holding, fill),
+    surfacing: resolveSurfacing(given.surfacing, fill),
+    pockets: resolvePockets(given.pockets, fill),
+    scribing: {
+      lineWidth: fill.length(
+        'scribing.lineWidth',
+        given.scribing?.lineWidth,
+        0.2,
+        `a knife's point still finds it and no more is cut than a scraper takes off (${PRACTICE})`,
+      ),
+    },
     work: resolveWork(given.work, machines, fill),
   };
 }
@@ -38,6 +60,7 @@ function resolveMachine(machine: GivenMachine, path: string, fill: Fill): Machin
 function resolveRouter(router: GivenRouter, path: string, fill: Fill): Router {
   const { maxFeed, rapid } = router;
   const asFast = `${maxFeed.xy} and ${maxFeed.z} mm/min`;
+  const clearHeight = fill.length(`${path}.clearHeight`, router.clearHeight, 5, PRACTICE);
   return {
     ...router,
     name: fill.plain(`${path}.name`, router.name, router.id, 'named by its id'),
@@ -54,9 +77,29 @@ function resolveRouter(router: GivenRouter, path: string, fill: Fill): Router {
       asFast,
       'no faster than the fastest feed; only for the time estimate',
     ),
-    clearHeight: fill.length(`${path}.clearHeight`, router.clearHeight, 5, PRACTICE),
+    acceleration: fill.shown(
+      `${path}.acceleration`,
+      router.acceleration,
+      ROUTER_ACCELERATION,
+      `${ROUTER_ACCELERATION.xy} and ${ROUTER_ACCELERATION.z} mm/s^2`,
+      `a careful figure for a small router (${PRACTICE}); only for the time estimate: see its control's settings`,
+    ),
+    junctionSpeed: fill.shown(
+      `${path}.junctionSpeed`,
+      router.junctionSpeed,
+      JUNCTION_SPEED.router,
+      `${JUNCTION_SPEED.router} mm/min`,
+      `a sudden step most small machines take (${PRACTICE}); only for the time estimate`,
+    ),
+    clearHeight,
+    travelHeight: fill.length(
+      `${path}.travelHeight`,
+      router.travelHeight,
+      Math.min(TRAVEL_HEIGHT, clearHeight),
+      `above chips (${PRACTICE}): whatever stands higher on the stock is named under keepOuts`,
+    ),
     intoSpoilboard: fill.length(`${path}.intoSpoilboard`, router.intoSpoilboard, 0.3, PRACTICE),
-    controller: resolveController(router.controller, `${path}.controller`, fill),
+    controller: resolveRouterControl(router.controller, `${path}.controller`, fill),
   };
 }
 
@@ -70,43 +113,22 @@ function resolveLaser(laser: GivenLaser, path: string, fill: Fill): Laser {
       laser.maxFeed,
       'no faster than the fastest feed; only for the time estimate',
     ),
-    settings: laser.settings.map((setting, i) => ({
-      ...setting,
-      cut: {
-        ...setting.cut,
-        passes: fill.plain(`${path}.settings[${i}].cut.passes`, setting.cut.passes, 1, 'one pass'),
-      },
-    })),
-    controller: resolveController(laser.controller, `${path}.controller`, fill),
-  };
-}
-
-function resolveController(given: GivenRouter['controller'], path: string, fill: Fill): Controller {
-  const not = 'only what is stated is written for a control';
-  return {
-    arcPlanes: fill.shown(`${path}.arcPlanes`, given?.arcPlanes, [], 'none', not),
-    drillCycles: fill.plain(`${path}.drillCycles`, given?.drillCycles, false, not),
-    exactPath: fill.plain(`${path}.exactPath`, given?.exactPath, false, not),
-    comments: fill.plain(
-      `${path}.comments`,
-      given?.comments,
-      true,
-      'round brackets are skipped by nearly every control',
+    acceleration: fill.shown(
+      `${path}.acceleration`,
+      laser.acceleration,
+      LASER_ACCELERATION,
+      `${LASER_ACCELERATION} mm/s^2`,
+      `a careful figure for a light head (${PRACTICE}); only for the time estimate: see its control's settings`,
     ),
-    lineNumbers: fill.plain(`${path}.lineNumbers`, given?.lineNumbers, false, 'not needed'),
-    decimals: fill.plain(`${path}.decimals`, given?.decimals, 4, 'rounding stays under 0.001 mm in arcs'),
-    programEnd: fill.plain(
-      `${path}.programEnd`,
-      given?.programEnd,
-      'M2',
-      'ends a program in every published grammar',
+    junctionSpeed: fill.shown(
+      `${path}.junctionSpeed`,
+      laser.junctionSpeed,
+      JUNCTION_SPEED.laser,
+      `${JUNCTION_SPEED.laser} mm/min`,
+      `a sudden step most light heads take (${PRACTICE}); only for the time estimate`,
     ),
-    straightRapids: fill.plain(
-      `${path}.straightRapids`,
-      given?.straightRapids,
-      false,
-      'the careful assumption',
-    ),
+    settings: laser.settings.map((setting, i) => resolveBeam(setting, `${path}.settings[${i}]`, fill)),
+    controller: resolveLaserControl(laser.controller, `${path}.controller`, fill),
   };
 }
 
@@ -122,6 +144,12 @@ function resolveTool(tool: GivenTool, path: string, routers: readonly Router[], 
       'a sound cutter in a sound collet: measure a test cut',
     ),
     flutes: fill.plain(`${path}.flutes`, tool.flutes, 2, PRACTICE),
+    stickOut: fill.length(
+      `${path}.stickOut`,
+      tool.stickOut,
+      tool.cuttingLength + SHANK_SHOWING,
+      `the cutting edges and ${SHANK_SHOWING} mm of shank outside the collet (${PRACTICE}): measure it, shorter is stiffer`,
+    ),
     tipAngle: tipAngleOf(tool, path, fill),
     stepDownShare: tool.stepDownShare ?? null,
     chipLoad: tool.chipLoad ?? null,
@@ -183,6 +211,37 @@ function resolveHolding(given: Given['holding'], fill: Fill): Shop['holding'] {
   };
 }
 
+function resolveSurfacing(given: Given['surfacing'], fill: Fill): Shop['surfacing'] {
+  return {
+    cusp: fill.length(
+      'surfacing.cusp',
+      given?.cusp,
+      0.02,
+      `ridges that a few strokes of a sanding block take off (${PRACTICE})`,
+    ),
+    allowance: fill.length(
+      'surfacing.allowance',
+      given?.allowance,
+      0.3,
+      `enough that the ball cutter never meets the marks of the flat one (${PRACTICE})`,
+    ),
+  };
+}
+
+function resolvePockets(given: Given['pockets'], fill: Fill): Shop['pockets'] {
+  const why = `cleaner walls where the machine has no play (${PRACTICE})`;
+  return {
+    direction: fill.plain('pockets.direction', given?.direction, 'climb', why),
+    allowance: fill.shown(
+      'pockets.allowance',
+      given?.allowance,
+      null,
+      '0.04 of the cutter',
+      'a shaving for the finishing pass',
+    ),
+  };
+}
+
 function resolveWork(given: Given['work'], machines: readonly Machine[], fill: Fill): Work {
   const router = machines.find((machine) => machine.kind === 'router')?.id;
   const laser = machines.find((machine) => machine.kind === 'laser')?.id;
@@ -199,6 +258,12 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     indexPins: board('indexPins'),
     fretSlots: board('fretSlots'),
     faceMarkers: board('faceMarkers'),
+    boardSurface: fill.plain(
+      'work.boardSurface',
+      given?.boardSurface,
+      'hand',
+      'the radius is planed and sanded by hand unless a router is named',
+    ),
     boardOutline: board('boardOutline'),
     radiusBlock: flat('radiusBlock'),
     pinTemplate: flat('pinTemplate'),

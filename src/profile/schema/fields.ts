@@ -5,6 +5,7 @@
  * sentence for the reader and whose `params` say what is allowed and what to do.
  */
 import * as z from 'zod';
+import { ACCELERATION_FORMS, parseAcceleration } from '../../units/acceleration.ts';
 import { ANGLE_FORMS, parseAngle } from '../../units/angle.ts';
 import { degreesFromRadians } from '../../units/convert.ts';
 import type { Parsed } from '../../units/exact.ts';
@@ -165,6 +166,15 @@ export function fieldsFor({ units, concertPitch }: FileContext) {
         parse: (written) => parseSpeed(written, units),
         range,
         show: (value) => `${showLength(value, units)}/min`,
+      }),
+    acceleration: (about: string, range: Range) =>
+      quantity({
+        about,
+        code: 'bad-acceleration',
+        forms: ACCELERATION_FORMS,
+        parse: (written) => parseAcceleration(written, units),
+        range,
+        show: (value) => `${showLength(value, units)}/s^2`,
       }),
     angle: (about: string, [least, most]: Range) =>
       quantity({

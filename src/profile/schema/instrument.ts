@@ -137,6 +137,30 @@ const markerCount = wholeNumber('1, or 2 for a double marker.', [1, 2]).transfor
 );
 const markerFret = wholeNumber('Fret whose space carries the marker.', [1, 36]);
 
+const faceMarkerGroup = (fields: Fields) => {
+  const common = { fret: markerFret, count: markerCount.optional() };
+  const size = (about: string) => fields.length(about, [1, 25]);
+  return z.discriminatedUnion('shape', [
+    group(
+      { ...common, shape: z.literal('round').optional(), diameter: size('Diameter of the marker.') },
+      'One round face marker, or a pair.',
+    ),
+    group(
+      { ...common, shape: z.literal('square'), side: size('Side of the marker.') },
+      'One square face marker, or a pair.',
+    ),
+    group(
+      {
+        ...common,
+        shape: z.literal('diamond'),
+        length: size('From point to point along the board.'),
+        width: size('From point to point across the board.'),
+      },
+      'One diamond-shaped face marker, or a pair.',
+    ),
+  ]);
+};
+
 const faceMarkersGroup = (fields: Fields) =>
   group(
     {
@@ -145,23 +169,19 @@ const faceMarkersGroup = (fields: Fields) =>
       proud: fields
         .length('How far a marker stands above the finished board before levelling.', [0, 2])
         .optional(),
-      clearance: fields.length('Pocket diameter less marker diameter.', [0, 1]).optional(),
+      clearance: fields
+        .length('By how much a pocket is wider than its marker, both sides together.', [0, 1])
+        .optional(),
+      cornerRadius: fields
+        .length('Radius of the corners of square and diamond pockets; 0 is sharp.', [0, 10])
+        .optional(),
       spread: fields.length('Between the centres of a double marker, across the board.', [2, 120]).optional(),
       at: z
-        .array(
-          group(
-            {
-              fret: markerFret,
-              count: markerCount.optional(),
-              diameter: fields.length('Diameter of the marker.', [1, 25]),
-            },
-            'One face marker, or a pair.',
-          ),
-        )
+        .array(faceMarkerGroup(fields))
         .max(36)
         .meta({ description: 'The face markers.' }),
     },
-    'Round markers let into the face of the board. Leave it out for none.',
+    'Markers let into the face of the board. Leave it out for none.',
   );
 
 const sideMarkersGroup = (fields: Fields) =>

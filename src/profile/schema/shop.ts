@@ -14,7 +14,7 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
-import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES } from './words.ts';
+import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES, WORK_OFFSETS } from './words.ts';
 
 /** The schema of a shop file whose bare numbers mean what `context` says. */
 export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
@@ -43,6 +43,33 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
         },
         'Tabs that hold a part in its blank until it is cut free by hand.',
       ).optional(),
+      surfacing: group(
+        {
+          cusp: fields
+            .length('Highest ridge that may be left between two passes of the ball cutter.', [0.002, 0.2])
+            .optional(),
+          allowance: fields
+            .length('What the flat cutter leaves on the surface for the ball cutter.', [0.05, 2])
+            .optional(),
+        },
+        'How a router works a board to its radius.',
+      ).optional(),
+      pockets: group(
+        {
+          direction: choice(
+            ['climb', 'conventional'],
+            'Which way a cutter goes along the walls of pockets that are not bored or drilled.',
+          ).optional(),
+          allowance: fields
+            .length('Left on the walls of such pockets for the finishing pass.', [0.02, 1])
+            .optional(),
+        },
+        'How a router clears pockets.',
+      ).optional(),
+      scribing: group(
+        { lineWidth: fields.length('Width of a line cut by a vee cutter.', [0.05, 1]).optional() },
+        'How a router draws lines.',
+      ).optional(),
       work: workGroup().optional(),
     },
     'A shop for nutline.',
@@ -52,7 +79,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
 const id = () => identifier('Short name that other keys refer to: small letters, digits, hyphens.');
 const rpm = (about: string) => plainNumber(about, [1, 200_000]);
 
-const controllerGroup = () =>
+const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own) =>
   group(
     {
       arcPlanes: z
@@ -66,12 +93,52 @@ const controllerGroup = () =>
       exactPath: flag('The control understands G61.').optional(),
       comments: flag('The control skips text in round brackets.').optional(),
       lineNumbers: flag('Programs get N words.').optional(),
-      decimals: wholeNumber('Digits after the point.', [3, 5]).optional(),
+      numbering: group(
+        {
+          start: wholeNumber('First number.', [0, 9999]),
+          step: wholeNumber('Step from each to the next.', [1, 100]),
+        },
+        'Numbers of the N words, where lines are numbered.',
+      ).optional(),
+      units: choice(LENGTH_UNITS, 'Unit of the written programs: mm (G21) or in (G20).').optional(),
+      decimals: wholeNumber(
+        'Digits after the point, in the unit of the programs; inches need 4 or 5.',
+        [3, 5],
+      ).optional(),
       programEnd: choice(['M2', 'M30'], 'Word that ends a program.').optional(),
+      percentLines: flag('Programs begin and end with a line that holds a % alone.').optional(),
+      wordSpaces: flag('Blanks between the words of a line.').optional(),
+      lineLength: wholeNumber('Most characters a line may have.', [80, 255]).optional(),
+      workOffset: choice(WORK_OFFSETS, 'Work offset in which the work zero is set.').optional(),
+      dwellUnit: choice(['seconds', 'milliseconds'], 'What the P word of a dwell (G4) counts.').optional(),
+      lengthOffset: choice(
+        ['none', 'G49', 'G43'],
+        'Tool length: no word for it (none), turned off (G49), or taken from the table of the control (G43).',
+      ).optional(),
       straightRapids: flag('All axes of a rapid arrive together, on a straight line.').optional(),
+      ...own,
     },
     'What the control understands. Only what is stated here is written for it.',
   );
+
+const routerController = () =>
+  controllerGroup({
+    toolChange: choice(
+      ['none', 'M6'],
+      'One program a tool (none), or one a part in which T and M6 put each tool in (M6).',
+    ).optional(),
+  });
+
+const laserController = () =>
+  controllerGroup({
+    beamWord: choice(
+      ['M3', 'M4'],
+      'Word that turns the beam on: M3, the power S says; M4, less power where the head is slower.',
+    ).optional(),
+  });
+
+const junctionSpeed = (fields: Fields) =>
+  fields.speed('Largest sudden change of velocity where two moves meet, for the time estimate.', [1, 10_000]);
 
 const routerGroup = (fields: Fields) =>
   group(
@@ -105,11 +172,27 @@ const routerGroup = (fields: Fields) =>
         },
         'Speeds of rapids, for the time estimate.',
       ).optional(),
-      clearHeight: fields.length("Height above the stock's top for travel.", [1, 100]).optional(),
+      acceleration: group(
+        {
+          xy: fields.acceleration('How fast it gains speed sideways.', [1, 50_000]),
+          z: fields.acceleration('How fast it gains speed up and down.', [1, 50_000]),
+        },
+        'How fast it gains and loses speed, for the time estimate.',
+      ).optional(),
+      junctionSpeed: junctionSpeed(fields).optional(),
+      clearHeight: fields
+        .length("Height above the stock's top at start and end, and over what stands in the way.", [1, 100])
+        .optional(),
+      travelHeight: fields
+        .length(
+          "Height above the stock's top for travel from one feature to the next. What stands higher on the stock is named under keepOuts.",
+          [0.6, 100],
+        )
+        .optional(),
       intoSpoilboard: fields
         .length('How deep a through cut may go into the board below.', [0.05, 5])
         .optional(),
-      controller: controllerGroup().optional(),
+      controller: routerController().optional(),
     },
     'A router.',
   );
@@ -125,6 +208,16 @@ const beamGroup = (fields: Fields) =>
           power: share('Share of full power.', [0.01, 1]),
           speed: fields.speed('Speed.', [1, 100_000]),
           passes: wholeNumber('Passes until it is through.', [1, 20]).optional(),
+          pierce: plainNumber(
+            'Seconds the beam stands still where a cut begins, until it is through.',
+            [0, 10],
+          ).optional(),
+          leadIn: fields
+            .length('Way from where the beam comes on, in the waste, to the outline; 0 for none.', [0, 20])
+            .optional(),
+          overCut: fields
+            .length('How far the beam runs on past the start of a closed outline; 0 for none.', [0, 10])
+            .optional(),
         },
         'To cut through.',
       ),
@@ -132,6 +225,7 @@ const beamGroup = (fields: Fields) =>
         { power: share('Share of full power.', [0.001, 1]), speed: fields.speed('Speed.', [1, 100_000]) },
         'To mark a line.',
       ),
+      air: text('What to set the air to, for the notes: on, 0.5 bar.').optional(),
     },
     'Settings that this shop has tested for one material and thickness.',
   );
@@ -148,9 +242,13 @@ const laserGroup = (fields: Fields) =>
       ),
       maxFeed: fields.speed('Fastest feed.', [10, 200_000]),
       rapid: fields.speed('Speed of rapids, for the time estimate.', [10, 500_000]).optional(),
+      acceleration: fields
+        .acceleration('How fast it gains and loses speed, for the time estimate.', [1, 100_000])
+        .optional(),
+      junctionSpeed: junctionSpeed(fields).optional(),
       fullPower: plainNumber('S word at full power, from the manual.', [1, 100_000]),
       settings: z.array(beamGroup(fields)).max(200).meta({ description: 'Tested settings.' }),
-      controller: controllerGroup().optional(),
+      controller: laserController().optional(),
     },
     'A laser.',
   );
@@ -171,6 +269,9 @@ const toolGroup = (fields: Fields) =>
       flutes: wholeNumber('Number of cutting edges.', [1, 12]).optional(),
       cuttingLength: fields.length('Length of the cutting edges.', [0.2, 150]),
       shankDiameter: fields.length('Diameter of the shank.', [0.5, 50]),
+      stickOut: fields
+        .length('From the collet to the tip, cutting edges included: what can bend.', [1, 200])
+        .optional(),
       tipAngle: fields.angle('Included angle of the tip.', [0.1, 3.14]).optional(),
       stepDownShare: share('Deepest pass as a share of the diameter.', [0.01, 3]).optional(),
       chipLoad: fields.length('Chip load per tooth.', [0.0005, 0.5]).optional(),
@@ -251,6 +352,7 @@ const workGroup = () => {
       indexPins: who('the index-pin holes'),
       fretSlots: who('the fret slots'),
       faceMarkers: who('the pockets of the face markers'),
+      boardSurface: who("the board's radius; only a router or hand can"),
       boardOutline: who('the outline of the fingerboard'),
       radiusBlock: who('the plates of the radius block'),
       pinTemplate: who('the bridge-pin template'),

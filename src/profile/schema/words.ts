@@ -1,5 +1,5 @@
 /** The words that a file may use, once, for the schema and for suggestions. */
-import type { Family, Hand, LengthUnit, MaterialClass, Plane } from '../types.ts';
+import type { Family, Hand, LengthUnit, MaterialClass, Plane, WorkOffset } from '../types.ts';
 
 export const FAMILIES = [
   'guitar',
@@ -25,3 +25,12 @@ export const MATERIAL_CLASSES = [
 ] as const satisfies readonly MaterialClass[];
 
 export const PLANES = ['xy', 'xz', 'yz'] as const satisfies readonly Plane[];
+
+export const WORK_OFFSETS = [
+  'G54',
+  'G55',
+  'G56',
+  'G57',
+  'G58',
+  'G59',
+] as const satisfies readonly WorkOffset[];

@@ -31,9 +31,9 @@ const G_CODES: readonly (readonly [number, readonly number[]])[] = [
   [G_FEED_MODE, [930, 940]],
   [G_UNITS, [200, 210]],
   [G_COMPENSATION, [400]],
-  [G_LENGTH, [490]],
+  [G_LENGTH, [430, 490]],
   [G_RETURN, [980, 990]],
-  [G_OFFSET, [540]],
+  [G_OFFSET, [540, 550, 560, 570, 580, 590]],
   [G_PATH, [610, 640]],
 ];
 
@@ -71,10 +71,9 @@ const HOME =
 const PROBE = 'Where a probe stops is not in the text. Touch off by hand before the program.';
 const CUTTER =
   'It takes the tool radius from a table in the machine. Write the path of the tool itself, with G40.';
-const LENGTH = 'It takes the tool length from a table in the machine. Touch off the tool, with G49.';
 const MACHINE =
   'Where machine zero lies is not in the text. State the place from the work zero, without G53.';
-const OFFSET = 'Only the first work offset is proven: write G54.';
+const OFFSET = 'Only the six work offsets G54 to G59 are read.';
 const EXACT_STOP = 'Stops at every corner are not proven. Write G61 or G64.';
 const CYCLE = 'Only the drill cycles G81, G82 and G83 are proven. Write the moves out.';
 const PAUSE =
@@ -87,9 +86,8 @@ const G_REFUSED: readonly (readonly [readonly number[], RefusedCode])[] = [
   [[280, 300], { rule: 'stored-place', allowed: HOME, axes: 'line' }],
   [[382], { rule: 'probe', allowed: PROBE, axes: 'mode' }],
   [[410, 420], { rule: 'tool-table', allowed: CUTTER, axes: 'free' }],
-  [[430], { rule: 'tool-table', allowed: LENGTH, axes: 'free' }],
   [[530], { rule: 'machine-coordinates', allowed: MACHINE, axes: 'line' }],
-  [[550, 560, 570, 580, 590, 591, 592, 593], { rule: 'other-offset', allowed: OFFSET, axes: 'free' }],
+  [[591, 592, 593], { rule: 'other-offset', allowed: OFFSET, axes: 'free' }],
   [[611], { rule: 'exact-stop', allowed: EXACT_STOP, axes: 'free' }],
   [[840, 850, 860, 870, 880, 890], { rule: 'cycle-unproven', allowed: CYCLE, axes: 'mode' }],
 ];

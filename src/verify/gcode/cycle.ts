@@ -13,7 +13,7 @@ import {
   letterName,
 } from './letters.ts';
 import { type LineWords, wordValue } from './lineWords.ts';
-import { KNOWN, type PlaneAxes, planeAxes, type Reading } from './reading.ts';
+import { KNOWN, type PlaneAxes, planeAxes, type Reading, secondsPerDwell } from './reading.ts';
 import { refuse } from './refusals.ts';
 import { FOR_ARC, requireModes } from './requirements.ts';
 import { refuseStart } from './target.ts';
@@ -110,7 +110,7 @@ function holeOf(reading: Reading, words: LineWords, cycle: number): Hole | null 
   sticky.bottom = keep(words, INDEX_X + axes.normal, scale, sticky.bottom);
   sticky.retract = keep(words, INDEX_R, scale, sticky.retract);
   sticky.peck = keep(words, INDEX_Q, scale, sticky.peck);
-  sticky.dwell = keep(words, INDEX_P, 1, sticky.dwell);
+  sticky.dwell = keep(words, INDEX_P, secondsPerDwell(reading), sticky.dwell);
   if (!numbersAreGood(reading, axes, cycle)) return null;
   const here = position[axes.normal] as number;
   if (Number.isNaN(reading.cycleLevel)) reading.cycleLevel = here;

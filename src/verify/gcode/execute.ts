@@ -2,13 +2,15 @@ import { moveArc } from './arc.ts';
 import { G_MOTION, G_NONMODAL, M_STOP, nameOfG } from './codes.ts';
 import { drillCycle } from './cycle.ts';
 import { loseAxes } from './emit.ts';
-import { BIT_P, BITS_XYZ, letterNames } from './letters.ts';
+import { BIT_F, BIT_P, BITS_XYZ, letterNames } from './letters.ts';
 import { gCodeOf, type LineWords, mCodeOf } from './lineWords.ts';
-import { applyModes } from './modes.ts';
+import { applyModes, setFeed } from './modes.ts';
 import { dropSticky, MOTION_REFUSED, type Reading } from './reading.ts';
 import { refuse } from './refusals.ts';
 import { moveStraight } from './target.ts';
 
+/** Letters of a straight move. */
+const STRAIGHT = BITS_XYZ | BIT_F;
 const CANCEL = 800;
 const FIRST_CYCLE = 810;
 
@@ -19,6 +21,21 @@ export function executeLine(reading: Reading, words: LineWords): void {
   setMotion(reading, words);
   perform(reading, words);
   if (mCodeOf(words, M_STOP) >= 0) reading.ended = true;
+}
+
+/**
+ * Carries out a line that `quickLine` read: the same as `executeLine`, without looking for what such a line cannot hold.
+ */
+export function executePlain(reading: Reading, words: LineWords): void {
+  const given = words.gGroups === 0 ? reading.motionCode : (words.gCodes[G_MOTION] as number);
+  const isStraight = given === 0 || given === 10;
+  if (!isStraight || (words.letters & ~STRAIGHT) !== 0 || (words.letters & BITS_XYZ) === 0) {
+    executeLine(reading, words);
+    return;
+  }
+  if (words.letters & BIT_F) setFeed(reading, words);
+  setMotion(reading, words);
+  moveStraight(reading, words, given === 10);
 }
 
 function setMotion(reading: Reading, words: LineWords): void {

@@ -5,6 +5,7 @@ const bit = (letter: string): number => 1 << index(letter);
 
 export const INDEX_F = index('F');
 export const INDEX_G = index('G');
+export const INDEX_H = index('H');
 /** I, J, K follow each other: the offset for axis 0, 1, 2 is `INDEX_I + axis`. */
 export const INDEX_I = index('I');
 export const INDEX_L = index('L');
@@ -19,6 +20,7 @@ export const INDEX_T = index('T');
 export const INDEX_X = index('X');
 
 export const BIT_F = bit('F');
+export const BIT_H = bit('H');
 export const BIT_L = bit('L');
 export const BIT_P = bit('P');
 export const BIT_Q = bit('Q');
@@ -48,7 +50,7 @@ const FOREIGN = 'It is no letter of the published language (NISTIR 6556, table 3
 export const REFUSED_LETTERS: ReadonlyMap<number, { readonly rule: string; readonly allowed: string }> =
   new Map([
     ...['A', 'B', 'C'].map((name) => [index(name), { rule: 'rotary-axis', allowed: ROTARY }] as const),
-    ...['D', 'H'].map((name) => [index(name), { rule: 'tool-table', allowed: TOOL_TABLE }] as const),
+    [index('D'), { rule: 'tool-table', allowed: TOOL_TABLE }],
     ...['E', 'U', 'V', 'W'].map(
       (name) => [index(name), { rule: 'letter-unknown', allowed: FOREIGN }] as const,
     ),

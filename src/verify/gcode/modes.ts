@@ -2,10 +2,8 @@ import {
   G_COMPENSATION,
   G_DISTANCE,
   G_FEED_MODE,
-  G_LENGTH,
   G_MOTION,
   G_NONMODAL,
-  G_OFFSET,
   G_PATH,
   G_PLANE,
   G_RETURN,
@@ -15,9 +13,10 @@ import {
   nameOfG,
 } from './codes.ts';
 import { emitDwell } from './emit.ts';
-import { BIT_F, BIT_P, BIT_S, BIT_T, INDEX_F, INDEX_P, INDEX_S, INDEX_T } from './letters.ts';
+import { BIT_F, BIT_H, BIT_P, BIT_S, BIT_T, INDEX_F, INDEX_P, INDEX_S, INDEX_T } from './letters.ts';
 import { gCodeOf, type LineWords, mCodeOf, wordValue } from './lineWords.ts';
-import { dropSticky, KNOWN, MM_PER_INCH, type Reading } from './reading.ts';
+import { setToolLength, setWorkOffset } from './offsets.ts';
+import { dropSticky, KNOWN, MM_PER_INCH, type Reading, readAfresh, secondsPerDwell } from './reading.ts';
 import { refuse } from './refusals.ts';
 import { requireModes } from './requirements.ts';
 import type { Plane } from './types.ts';
@@ -29,6 +28,7 @@ export function applyModes(reading: Reading, words: LineWords): void {
     // Most lines: a motion and perhaps a feed.
     if (words.letters & BIT_F) setFeed(reading, words);
     if (words.letters & (BIT_S | BIT_T)) setSpeedAndTool(reading, words);
+    if (words.letters & BIT_H) setToolLength(reading, words);
     return;
   }
   setFeedMode(reading, words);
@@ -40,8 +40,8 @@ export function applyModes(reading: Reading, words: LineWords): void {
   setPlane(reading, words);
   setUnits(reading, words);
   if (gCodeOf(words, G_COMPENSATION) >= 0) reading.known |= KNOWN.compensation;
-  if (gCodeOf(words, G_LENGTH) >= 0) reading.known |= KNOWN.length;
-  if (gCodeOf(words, G_OFFSET) >= 0) reading.known |= KNOWN.offset;
+  setToolLength(reading, words);
+  setWorkOffset(reading, words);
   setPathControl(reading, words);
   setDistanceMode(reading, words);
   setReturnLevel(reading, words);
@@ -62,7 +62,7 @@ function setFeedMode(reading: Reading, words: LineWords): void {
 }
 
 /** F comes before G20 and G21 in table 8, so on a line that changes the units its meaning depends on the control. */
-function setFeed(reading: Reading, words: LineWords): void {
+export function setFeed(reading: Reading, words: LineWords): void {
   const changes = changesUnits(reading, words);
   if (changes && !reading.inverseTime) reading.known &= ~KNOWN.feed;
   if (!(words.letters & BIT_F)) return;
@@ -94,8 +94,14 @@ function selectTool(reading: Reading, words: LineWords): void {
   if (!(words.letters & BIT_T)) return;
   reading.used |= BIT_T;
   const given = wordValue(words, INDEX_T);
-  if (given >= 0 && Number.isInteger(given)) reading.selectedTool = given;
-  else refuse(reading.refusals, 'tool-range', `T${given}`, 'A whole number, 0 or more.');
+  // Some controls change the tool at the T word alone.
+  if (reading.understands.afreshAfterTool && mCodeOf(words, M_TOOL) < 0) {
+    refuse(reading.refusals, 'tool-alone', `T${given} without M6`, 'T and M6 on one line.');
+  }
+  if (given >= 0 && Number.isInteger(given)) {
+    reading.selectedTool = given;
+    reading.toolsNamed.add(given);
+  } else refuse(reading.refusals, 'tool-range', `T${given}`, 'A whole number, 0 or more.');
 }
 
 /** M6 stops the spindle and puts in the tool that T named last (NISTIR 6556, 3.6.3). */
@@ -113,7 +119,9 @@ function changeTool(reading: Reading, words: LineWords): void {
     refuse(reading.refusals, 'mode-not-set', 'M6 before a tool is named', 'Write T before or with M6.');
   }
   reading.tool = reading.selectedTool;
+  reading.toolChanges.push({ line: reading.refusals.line, tool: reading.tool, spindleOn: reading.turning });
   reading.turning = false;
+  if (reading.understands.afreshAfterTool) readAfresh(reading);
 }
 
 function turnSpindle(reading: Reading, words: LineWords): void {
@@ -126,9 +134,9 @@ function turnSpindle(reading: Reading, words: LineWords): void {
 function dwell(reading: Reading, words: LineWords): void {
   if (gCodeOf(words, G_NONMODAL) < 0) return;
   reading.used |= BIT_P;
-  const seconds = words.letters & BIT_P ? wordValue(words, INDEX_P) : Number.NaN;
+  const seconds = words.letters & BIT_P ? wordValue(words, INDEX_P) * secondsPerDwell(reading) : Number.NaN;
   if (seconds >= 0) emitDwell(reading, seconds);
-  else refuse(reading.refusals, 'dwell', 'G4 without a P of 0 or more', 'G4 P and the seconds.');
+  else refuse(reading.refusals, 'dwell', 'G4 without a P of 0 or more', 'G4 P and the time.');
 }
 
 const PLANE_OF: Readonly<Record<number, Plane>> = { 170: 'xy', 180: 'xz', 190: 'yz' };

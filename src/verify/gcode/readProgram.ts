@@ -1,6 +1,7 @@
 import { nameOfG } from './codes.ts';
-import { executeLine } from './execute.ts';
+import { executeLine, executePlain } from './execute.ts';
 import { isBlank } from './number.ts';
+import { NOT_QUICK, quickLine } from './quickLine.ts';
 import { type Reading, startReading } from './reading.ts';
 import { type Refusals, refuse } from './refusals.ts';
 import { type ScanTarget, scanLine } from './scan.ts';
@@ -72,6 +73,7 @@ export function createReader(
     reading,
     refusals,
     words: reading.words,
+    skipsComments: understands.comments !== false,
     named: new Set(),
     gNamed: new Uint8Array(1000),
     mNamed: new Uint8Array(100),
@@ -93,11 +95,25 @@ function takeChunk(place: Place, chunk: Uint8Array): void {
     takeKept(place);
     from = end + 1;
   }
-  for (let end = chunk.indexOf(LINE_FEED, from); end >= 0; end = chunk.indexOf(LINE_FEED, from)) {
-    takeLine(place, chunk, from, end);
-    from = end + 1;
-  }
+  const last = chunk.lastIndexOf(LINE_FEED);
+  while (from <= last) from = takeQuickly(place, chunk, from);
   keepBytes(place, chunk, from, chunk.length);
+}
+
+/** Takes the line that starts at a place and gives the place of the next: the short way where the line is a plain move. */
+function takeQuickly(place: Place, chunk: Uint8Array, from: number): number {
+  if (!place.reading.ended && place.percent !== 'closed') {
+    const next = quickLine(place, chunk, from, longestOf(place));
+    if (next !== NOT_QUICK) {
+      place.refusals.line++;
+      place.begun = true;
+      executePlain(place.reading, place.words);
+      return next;
+    }
+  }
+  const end = chunk.indexOf(LINE_FEED, from);
+  takeLine(place, chunk, from, end);
+  return end + 1;
 }
 
 function keepBytes(place: Place, chunk: Uint8Array, from: number, to: number): void {
@@ -124,15 +140,15 @@ function takeLine(place: Place, bytes: Uint8Array, from: number, lineFeed: numbe
   place.begun = true;
 }
 
+function longestOf({ reading }: Place): number {
+  return reading.understands.lineLength ?? LONGEST_LINE;
+}
+
 function takeWords(place: Place, bytes: Uint8Array, from: number, to: number): void {
   const { reading, words, refusals } = place;
-  if (to - from > LONGEST_LINE) {
-    refuse(
-      refusals,
-      'line-length',
-      `more than ${LONGEST_LINE} characters`,
-      `Lines of at most ${LONGEST_LINE}.`,
-    );
+  const longest = longestOf(place);
+  if (to - from > longest) {
+    refuse(refusals, 'line-length', `more than ${longest} characters`, `Lines of at most ${longest}.`);
     scanLine(place, bytes, from, from);
     words.broken = true;
   } else scanLine(place, bytes, from, to);
@@ -189,6 +205,8 @@ function finish(place: Place): ReadResult {
       ended: reading.ended || place.percent === 'closed',
     },
     words: namesOf(place),
+    tools: [...reading.toolsNamed],
+    toolChanges: reading.toolChanges,
   };
 }
 
@@ -196,6 +214,8 @@ function refuseOpenEnd(place: Place): void {
   const { refusals, reading, percent } = place;
   if (percent === 'open') {
     refuse(refusals, 'percent', 'a % line at the start and none at the end', 'Both % lines, or neither.');
+  } else if (percent === 'none' && reading.understands.percentLines) {
+    refuse(refusals, 'percent', 'no % lines', 'The control wants a % line first and last.');
   } else if (percent === 'none' && !reading.ended) {
     refuse(
       refusals,

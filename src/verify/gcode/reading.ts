@@ -1,7 +1,7 @@
 import { INDEX_X } from './letters.ts';
 import { emptyWords, type LineWords } from './lineWords.ts';
 import type { Refusals } from './refusals.ts';
-import type { Motion, Plane, StartState } from './types.ts';
+import type { Motion, Plane, StartState, ToolChange } from './types.ts';
 import type { Understands } from './understands.ts';
 
 export const MM_PER_INCH = 25.4;
@@ -57,6 +57,8 @@ export interface Reading {
   readonly refusals: Refusals;
   readonly understands: Understands;
   readonly sink: (motion: Motion) => void;
+  /** Where the machine happens to stand when nothing is known. */
+  readonly start: StartState;
   /** The one record handed to the sink. */
   readonly motion: Motion;
   motions: number;
@@ -75,6 +77,9 @@ export interface Reading {
   speed: number;
   turning: boolean;
   selectedTool: number;
+  /** Every tool number that a T word named. */
+  readonly toolsNamed: Set<number>;
+  readonly toolChanges: ToolChange[];
   tool: number;
   readonly position: Float64Array;
   readonly target: Float64Array;
@@ -101,9 +106,10 @@ export function startReading(
     refusals,
     understands,
     sink,
+    start,
     motion: emptyMotion(),
     motions: 0,
-    known: 0,
+    known: knownWithoutWords(understands),
     scale: start.units === 'mm' ? 1 : MM_PER_INCH,
     absolute: start.distance === 'absolute',
     plane: start.plane,
@@ -115,6 +121,8 @@ export function startReading(
     speed: 0,
     turning: false,
     selectedTool: -1,
+    toolsNamed: new Set(),
+    toolChanges: [],
     tool: -1,
     position: Float64Array.from(start.position),
     target: new Float64Array(3),
@@ -126,6 +134,33 @@ export function startReading(
     used: 0,
     ended: false,
   };
+}
+
+/** A control that has no words for tool length keeps none. */
+function knownWithoutWords(understands: Understands): number {
+  return understands.lengthOffset === 'none' ? KNOWN.length : 0;
+}
+
+/** Puts everything back to how it was before the first line, except for the tool in the spindle. */
+export function readAfresh(reading: Reading): void {
+  const { start } = reading;
+  reading.known = knownWithoutWords(reading.understands);
+  reading.scale = start.units === 'mm' ? 1 : MM_PER_INCH;
+  reading.absolute = start.distance === 'absolute';
+  reading.plane = start.plane;
+  reading.inverseTime = start.feedMode === 'inverse time';
+  reading.exactPath = false;
+  reading.returnToStart = true;
+  reading.motionCode = MOTION_NONE;
+  reading.position.set(start.position);
+  reading.axes.fill(AXIS_UNSET);
+  reading.cycleLevel = Number.NaN;
+  dropSticky(reading);
+}
+
+/** Seconds that 1 stands for after the P of a dwell. */
+export function secondsPerDwell(reading: Reading): number {
+  return reading.understands.dwellUnit === 'milliseconds' ? 0.001 : 1;
 }
 
 function emptyMotion(): Motion {

@@ -25,6 +25,8 @@ const MOST_M_WORDS = 4;
 export interface ScanTarget {
   readonly words: LineWords;
   readonly refusals: Refusals;
+  /** The control skips text in round brackets. */
+  readonly skipsComments: boolean;
   readonly named: Set<string>;
   readonly gNamed: Uint8Array;
   readonly mNamed: Uint8Array;
@@ -72,22 +74,17 @@ function readHead(target: ScanTarget, bytes: Uint8Array, from: number, to: numbe
 }
 
 function readWord(target: ScanTarget, letter: number, bytes: Uint8Array, at: number, to: number): number {
-  const bit = 1 << letter;
-  if (bit & BITS_APART) return readWordApart(target, letter, bytes, at, to);
   const { words } = target;
+  const bit = 1 << letter;
+  if (bit & (BITS_APART | words.letters)) return readWordApart(target, letter, bytes, at, to);
   const next = readNumber(words, bytes, at + 1, to);
   if (next < 0) return noNumber(target, next, bytes, at, to);
-  if (words.letters & bit) {
-    const name = letterName(letter);
-    refuse(target.refusals, 'word-repeated', `a second ${name}`, `One ${name} on a line.`);
-  } else {
-    words.letters |= bit;
-    words.values[letter] = words.number;
-  }
+  words.letters |= bit;
+  words.values[letter] = words.number;
   return next;
 }
 
-/** G, M, a misplaced N, and the letters that are refused. */
+/** G, M, a misplaced N, the letters that are refused, and a letter met before. */
 function readWordApart(
   target: ScanTarget,
   letter: number,
@@ -100,7 +97,12 @@ function readWordApart(
   if (next < 0) return noNumber(target, next, bytes, at, to);
   if (letter === INDEX_G) addG(target, target.words.number);
   else if (letter === INDEX_M) addM(target, target.words.number);
-  else refuse(target.refusals, 'line-number', seen(bytes, at, next), 'N stands first on its line, once.');
+  else if (letter === INDEX_N) {
+    refuse(target.refusals, 'line-number', seen(bytes, at, next), 'N stands first on its line, once.');
+  } else {
+    const name = letterName(letter);
+    refuse(target.refusals, 'word-repeated', `a second ${name}`, `One ${name} on a line.`);
+  }
   return next;
 }
 
@@ -193,6 +195,10 @@ function isLetter(byte: number): boolean {
 /** A comment, or a character that starts nothing. */
 function readOther(target: ScanTarget, bytes: Uint8Array, at: number, to: number): number {
   const byte = bytes[at] as number;
+  if ((byte === SEMICOLON || byte === OPEN) && !target.skipsComments) {
+    const rest = 'The control skips no text: take the comment out.';
+    return breakOff(target, 'not-understood', seen(bytes, at, to), to, rest);
+  }
   if (byte === SEMICOLON) return skipComment(target, bytes, at + 1, to, false);
   if (byte === OPEN) return skipComment(target, bytes, at + 1, to, true);
   const found = seen(bytes, at, to);

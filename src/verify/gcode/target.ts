@@ -5,11 +5,21 @@ import { AXIS_KNOWN, AXIS_LOST, type Reading } from './reading.ts';
 import { refuse } from './refusals.ts';
 import { FOR_FEED, FOR_RAPID, requireModes } from './requirements.ts';
 
+const BIT_X = 1 << INDEX_X;
+const BIT_Y = 2 << INDEX_X;
+const BIT_Z = 4 << INDEX_X;
+
 /**
  * Works out where the axis words lead, in mm, and returns false when that or the start is not known because an earlier
  * line was refused. `cutting` demands that the start is known too: X and Y always, Z when it is named (a beam has none).
  */
 export function resolveTarget(reading: Reading, words: LineWords, cutting: boolean): boolean {
+  if (!reading.absolute || !isAllKnown(reading.axes)) return findTarget(reading, words, cutting);
+  setTarget(reading, words);
+  return true;
+}
+
+function findTarget(reading: Reading, words: LineWords, cutting: boolean): boolean {
   const { position, target, axes, scale, absolute } = reading;
   const sure = placeIsSure(reading);
   for (let axis = 0; axis < 3; axis++) {
@@ -26,6 +36,17 @@ export function resolveTarget(reading: Reading, words: LineWords, cutting: boole
     }
   }
   return sure;
+}
+
+function isAllKnown(axes: Uint8Array): boolean {
+  return axes[0] === AXIS_KNOWN && axes[1] === AXIS_KNOWN && axes[2] === AXIS_KNOWN;
+}
+
+/** Nearly all lines: absolute words, nothing to be found wrong, nothing to be learnt. */
+function setTarget({ position, target, scale }: Reading, { letters, values }: LineWords): void {
+  target[0] = letters & BIT_X ? (values[INDEX_X] as number) * scale : (position[0] as number);
+  target[1] = letters & BIT_Y ? (values[INDEX_X + 1] as number) * scale : (position[1] as number);
+  target[2] = letters & BIT_Z ? (values[INDEX_X + 2] as number) * scale : (position[2] as number);
 }
 
 /** Refuses a move that begins wherever the axis happened to stand; once for each axis. */
@@ -47,8 +68,10 @@ export function moveStraight(reading: Reading, words: LineWords, cutting: boolea
   const sure = resolveTarget(reading, words, cutting);
   if (cutting && !feedIsGiven(reading, words)) jumpToTarget(reading);
   else if (!sure) jumpToTarget(reading);
-  else if (cutting) emitStraight(reading, 'feed', feedOver(reading, straightLength(reading)));
-  else emitStraight(reading, 'rapid', 0);
+  else if (!cutting) emitStraight(reading, 'rapid', 0);
+  // Only inverse time asks for the length, whose root takes a twentieth of the reading time.
+  else if (reading.inverseTime) emitStraight(reading, 'feed', feedOver(reading, straightLength(reading)));
+  else emitStraight(reading, 'feed', reading.feed);
 }
 
 /** In inverse time every cutting line carries its own F (NISTIR 6556, 3.5.19). */

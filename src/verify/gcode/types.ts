@@ -61,6 +61,15 @@ export interface Motion {
   cycle: number;
 }
 
+/** One M6. */
+export interface ToolChange {
+  readonly line: number;
+  /** The tool put in. */
+  readonly tool: number;
+  /** The spindle was still turning when the line was reached. */
+  readonly spindleOn: boolean;
+}
+
 export interface ReadResult {
   readonly refusals: readonly Refusal[];
   readonly lines: number;
@@ -75,4 +84,8 @@ export interface ReadResult {
   };
   /** Every G and M word met, as `G17`, `M3`, sorted, each once. */
   readonly words: readonly string[];
+  /** Every tool number that a T word named, whether or not M6 followed; each once, in order. */
+  readonly tools: readonly number[];
+  /** Every M6, in order. */
+  readonly toolChanges: readonly ToolChange[];
 }

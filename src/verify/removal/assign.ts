@@ -1,16 +1,26 @@
 /** Finds by geometry alone which cut each piece of the path works on, and how far it errs there. */
 import { at } from './at.ts';
 import { deepLimit, depthBelow } from './depth.ts';
-import { type Job, NOT_CUTTING, NOWHERE } from './job.ts';
+import { type Job, NOT_CUTTING, NOWHERE, UNKNOWN } from './job.ts';
 import { newPiece, type Piece } from './piece.ts';
 import { boxesNear, boxOf } from './prim.ts';
-import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Worst } from './proof.ts';
+import {
+  breach,
+  judge,
+  judgeRule,
+  keep,
+  newRule,
+  newWorst,
+  note,
+  type Rule,
+  spare,
+  type Worst,
+} from './proof.ts';
 import { loadPiece } from './sweep.ts';
-import { kindOf, speedOf } from './tape.ts';
 import type { Target } from './targets.ts';
 import { overcut } from './walls.ts';
 import { pieceLine, piecePlace } from './where.ts';
-import { type Found, touchesWood, worstInWood } from './wood.ts';
+import { type Found, worstInWood } from './wood.ts';
 
 interface Fit {
   readonly target: number;
@@ -20,50 +30,66 @@ interface Fit {
   readonly excess: number;
 }
 
+/** What has been found of each target so far. */
+interface Marks {
+  readonly over: readonly Worst[];
+  readonly deep: readonly Worst[];
+  readonly meant: Rule;
+  /** The target of the piece before. */
+  last: number;
+}
+
 /** Fills `job.owner` and writes the checks `wall overcut` and `floor deep` of every cut and `cuts where meant`. */
 export function assignPieces(job: Job): void {
-  const over = job.targets.map(newWorst);
-  const deep = job.targets.map(newWorst);
-  const meant = newRule(
-    'cuts where meant',
-    'wood is cut only inside the region, or along the ring or line, of a cut',
-  );
+  const marks: Marks = {
+    over: job.targets.map(newWorst),
+    deep: job.targets.map(newWorst),
+    meant: newRule(
+      'cuts where meant',
+      'wood is cut only inside the region, or along the ring or line, of a cut',
+    ),
+    last: 0,
+  };
   const piece = newPiece();
-  let last = 0;
-  for (let i = 0; i < job.sweep.count; i += 1) {
-    loadPiece(job.sweep, i, piece);
-    if (!isCutting(job, piece)) {
-      job.owner[i] = NOT_CUTTING;
-      continue;
-    }
-    const fit = bestFit(job, piece, last);
-    job.owner[i] = fit?.target ?? NOWHERE;
-    if (fit === null) {
-      breach(
-        job.ledger,
-        meant,
-        'a cut in wood where none is meant',
-        pieceLine(job.sweep, piece),
-        piecePlace(piece, 1),
-      );
-      continue;
-    }
-    keep(meant);
-    last = fit.target;
-    noteFit(job, piece, fit, at(over, last), at(deep, last));
+  let brokeOff = false;
+  for (let i = 0; i < job.sweep.count && !brokeOff; i += 1) {
+    if (at(job.owner, i) === NOT_CUTTING) continue;
+    const isGood = assignOne(job, marks, i, piece);
+    brokeOff = job.hasty && !isGood;
   }
-  judgeRule(job.ledger, meant);
+  judgeRule(job.ledger, marks.meant);
   job.targets.forEach((target, k) => {
-    judge(job.ledger, 'wall overcut', at(over, k), wallLimit(target), target.cut.id);
+    // What has not been looked at yet speaks neither for nor against the program.
+    if (brokeOff && at(marks.over, k).seen === 0) return;
+    judge(job.ledger, 'wall overcut', at(marks.over, k), wallLimit(target), target.cut.id);
     if (job.tool.kind !== 'beam')
-      judge(job.ledger, 'floor deep', at(deep, k), deepLimit(target), target.cut.id);
+      judge(job.ledger, 'floor deep', at(marks.deep, k), deepLimit(target), target.cut.id);
   });
 }
 
-/** A move that takes material away: a feed in wood, or a beam that burns. Rapids are looked at elsewhere. */
-export function isCutting(job: Job, piece: Piece): boolean {
-  if (kindOf(job.sweep.tape, piece.motion) === 'rapid') return false;
-  return job.tool.kind === 'beam' ? speedOf(job.sweep.tape, piece.motion) > 0 : touchesWood(job, piece);
+/** Gives whether the piece is good. */
+function assignOne(job: Job, marks: Marks, i: number, piece: Piece): boolean {
+  const before = job.known?.owner[i] ?? UNKNOWN;
+  if (before >= 0) {
+    marks.last = before;
+    job.owner[i] = before;
+    keep(marks.meant);
+    spare(at(marks.over, before));
+    spare(at(marks.deep, before));
+    return true;
+  }
+  loadPiece(job.sweep, i, piece);
+  const fit = bestFit(job, piece, marks.last);
+  job.owner[i] = fit?.target ?? NOWHERE;
+  if (fit === null) {
+    const line = pieceLine(job.sweep, piece);
+    breach(job.ledger, marks.meant, 'a cut in wood where none is meant', line, piecePlace(piece, 1));
+    return false;
+  }
+  keep(marks.meant);
+  marks.last = fit.target;
+  noteFit(job, piece, fit, at(marks.over, fit.target), at(marks.deep, fit.target));
+  return fit.excess <= 0;
 }
 
 function noteFit(job: Job, piece: Piece, fit: Fit, over: Worst, deep: Worst): void {

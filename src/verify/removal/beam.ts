@@ -1,8 +1,9 @@
 /** What a beam does: every line and ring is burnt with its power and feed, as often as meant, and nothing else is. */
 import { at } from './at.ts';
+import { type Burn, checkRuns, type Run, runsOf } from './beamRuns.ts';
 import type { Job } from './job.ts';
-import { newPiece, type Piece, planLength, xAt, yAt } from './piece.ts';
-import { pointToPrim } from './prim.ts';
+import { newPiece, newSpan, type Piece, planLength, spanNear, xAt, yAt } from './piece.ts';
+import { checkBeamWord, checkPierce } from './pierce.ts';
 import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Worst } from './proof.ts';
 import { loadPiece } from './sweep.ts';
 import { feedOf, speedOf } from './tape.ts';
@@ -49,7 +50,7 @@ function noteGaps(
   gap(length);
 }
 
-/** Writes `burnt as often as meant`, `beam power` and `beam feed`. */
+/** Writes `burnt as often as meant`, `beam power`, `beam feed` and how outlines are begun and ended. */
 export function checkBurns(job: Job): void {
   const often = newRule(
     'burnt as often as meant',
@@ -58,6 +59,8 @@ export function checkBurns(job: Job): void {
   const power = newRule('beam power', 'the S word of the cut');
   const feed = newRule('beam feed', 'the feed of the cut');
   const burns = burnsOf(job);
+  const runs = runsOf(burns);
+  const runOf = new Map(runs.map((run) => [run.target as Target, run]));
   for (const burn of burns) {
     const { target, piece } = burn;
     const meant = target.cut.beam;
@@ -66,23 +69,25 @@ export function checkBurns(job: Job): void {
     const place = piecePlace(piece, 0.5);
     const say = (rule: typeof often, good: boolean, found: string): void =>
       good ? keep(rule) : breach(job.ledger, rule, found, line, place);
-    const count = passesAt(burn, burns);
-    say(often, count === meant.passes, `${count} times, ${target.cut.id} says ${meant.passes}`);
+    for (const count of passesOver(burn, burns, runOf.get(target)))
+      say(often, count === meant.passes, `${count} times, ${target.cut.id} says ${meant.passes}`);
     const [s, f] = [speedOf(job.sweep.tape, piece.motion), feedOf(job.sweep.tape, piece.motion)];
-    say(power, agrees(s, meant.power), `S ${s}, ${target.cut.id} says ${meant.power}`);
-    say(feed, agrees(f, meant.feed), `F ${f}, ${target.cut.id} says ${meant.feed}`);
+    say(power, isPower(job, s, meant.power), `S ${s}, ${target.cut.id} says ${meant.power}`);
+    say(feed, agrees(f, meant.feed, 0.5), `F ${f}, ${target.cut.id} says ${meant.feed}`);
   }
   for (const rule of [often, power, feed]) judgeRule(job.ledger, rule);
+  checkRuns(job, runs);
+  checkPierce(job, burns);
+  checkBeamWord(job);
 }
 
-function agrees(found: number, meant: number): boolean {
-  return Math.abs(found - meant) <= meant * AGREES + 0.5;
+/** Half a step of a whole S word, or a twentieth of a per cent of full power where the S word has smaller steps. */
+function isPower(job: Job, found: number, meant: number): boolean {
+  return agrees(found, meant, Math.min(0.5, 0.0005 * job.intent.machine.spindle[1]));
 }
 
-interface Burn {
-  readonly target: Target;
-  readonly owner: number;
-  readonly piece: Piece;
+function agrees(found: number, meant: number, step: number): boolean {
+  return Math.abs(found - meant) <= meant * AGREES + step;
 }
 
 function burnsOf(job: Job): Burn[] {
@@ -95,12 +100,38 @@ function burnsOf(job: Job): Burn[] {
   return burns;
 }
 
-/** How often the middle of a burn is passed by burns of its own cut, itself included. */
-function passesAt(burn: Burn, burns: readonly Burn[]): number {
-  const [x, y] = [xAt(burn.piece, 0.5), yAt(burn.piece, 0.5)];
-  return burns.filter((b) => b.owner === burn.owner && passes(b.piece, x, y)).length;
+/** Places along a burn are looked at no farther apart than this. Millimetres. */
+const STEP = 0.5;
+
+/**
+ * How often each place of a burn is passed by burns of its own cut, itself included. The way in counts for nothing; what
+ * runs on past the start comes on top of the rounds, and is held against them.
+ */
+function passesOver(burn: Burn, burns: readonly Burn[], run: Run | undefined): number[] {
+  const own = run?.rounds ?? burns.filter((b) => b.owner === burn.owner);
+  if (run?.wayIn?.includes(burn)) return [];
+  const { piece } = burn;
+  const length = planLength(piece);
+  const count = Math.max(1, Math.ceil(length / STEP));
+  return Array.from({ length: count }, (_, k) => {
+    const t = (k + 0.5) / count;
+    return passesAt(own, xAt(piece, t), yAt(piece, t));
+  });
 }
 
-function passes(piece: Piece, x: number, y: number): boolean {
-  return planLength(piece) > 0 && pointToPrim(x, y, piece) <= SAME_LINE;
+/**
+ * Passes of a place: the length of all burns within a small disc about it, in diameters. So the short sides of a corner
+ * count as one pass, and a way there and back as two.
+ */
+function passesAt(burns: readonly Burn[], x: number, y: number): number {
+  const radius = 1.5 * SAME_LINE;
+  const span = newSpan();
+  let length = 0;
+  for (const { piece } of burns) {
+    spanNear(piece, x, y, radius, span);
+    for (let k = 0; k < span.count; k += 1) {
+      length += (at(span.at, 2 * k + 1) - at(span.at, 2 * k)) * planLength(piece);
+    }
+  }
+  return Math.round(length / (2 * radius));
 }

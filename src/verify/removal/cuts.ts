@@ -1,5 +1,7 @@
 /** The checks of what each cut leaves and where it lies. */
 
+import { checkScribed } from '../field/checkScribed.ts';
+import { checkSurface } from '../field/checkSurface.ts';
 import { checkLine } from './beam.ts';
 import { leftOf } from './coverage.ts';
 import { finalsOf } from './finals.ts';
@@ -18,15 +20,27 @@ const DRIFT = 0.002;
 
 /** Writes the checks of every cut, and of the whole program's drift. */
 export function checkCuts(job: Job): void {
-  const offsets = job.targets.flatMap((target) => checkCut(job, target));
-  if (offsets.length > 0) checkDrift(job, offsets);
+  offsetsOfCuts(job);
+}
+
+/** The same; gives how far off each cut lies. */
+export function offsetsOfCuts(job: Job): (readonly Offset[])[] {
+  const offsets = job.targets.map((target, k) => job.known?.offsets[k] ?? checkCut(job, target));
+  const all = offsets.flat();
+  if (all.length > 0) checkDrift(job, all);
+  return offsets;
 }
 
 function checkCut(job: Job, target: Target): readonly Offset[] {
+  if (target.kind === 'surface') {
+    checkSurface(job, target);
+    return [];
+  }
   const finals = finalsOf(job, target);
   switch (target.kind) {
     case 'line':
       checkLine(job, target, finals);
+      if (job.tool.kind === 'vee') checkScribed(job, target);
       return [];
     case 'separate':
       checkSeparate(job, target, finals);

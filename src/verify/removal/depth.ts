@@ -2,7 +2,7 @@
 import type { Surface } from '../../intent/types.ts';
 import type { Job } from './job.ts';
 import { type Piece, planLength, xAt, yAt, zAt } from './piece.ts';
-import { highestUnderDisc, leastRadius } from './surface.ts';
+import { ballDepth, highestUnderDisc, leastRadius } from './surface.ts';
 import type { Target } from './targets.ts';
 import type { Found } from './wood.ts';
 
@@ -35,14 +35,19 @@ function lowEnd(piece: Piece): number {
   return piece.z0 < piece.z1 ? 0 : 1;
 }
 
+function depthAt(job: Job, floor: Surface, piece: Piece, t: number): number {
+  const [x, y, z] = [xAt(piece, t), yAt(piece, t), zAt(piece, t)];
+  if (job.tool.kind === 'ball') return ballDepth(floor, x, y, z, job.tool.most);
+  return highestUnderDisc(floor, x, y, job.tool.most) - z - job.tool.tip;
+}
+
 function sampledDepth(job: Job, floor: Surface, piece: Piece): Found {
   const longest = Math.sqrt(8 * leastRadius(floor) * (SAMPLING / 2));
   const steps = Math.max(1, Math.min(2000, Math.ceil(planLength(piece) / longest)));
   let worst: Found = { value: Number.NEGATIVE_INFINITY, t: 0 };
   for (let k = 0; k <= steps; k += 1) {
     const t = k / steps;
-    const allowed = highestUnderDisc(floor, xAt(piece, t), yAt(piece, t), job.tool.most);
-    const value = allowed - zAt(piece, t) - job.tool.tip + SAMPLING;
+    const value = depthAt(job, floor, piece, t) + SAMPLING;
     if (!(value <= worst.value)) worst = { value, t };
   }
   return worst;

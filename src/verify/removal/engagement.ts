@@ -8,7 +8,18 @@
 import { at } from './at.ts';
 import { type Job, NOT_CUTTING } from './job.ts';
 import { newPiece, type Piece, planLength, steepness, xAt, yAt, zAt } from './piece.ts';
-import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Rule, type Worst } from './proof.ts';
+import {
+  breach,
+  judge,
+  judgeRule,
+  keep,
+  newRule,
+  newWorst,
+  note,
+  type Rule,
+  spare,
+  type Worst,
+} from './proof.ts';
 import { heightLeft, newPast, type Past, recall } from './stock.ts';
 import { loadPiece } from './sweep.ts';
 import { pieceLine, piecePlace } from './where.ts';
@@ -17,6 +28,8 @@ import { pieceLine, piecePlace } from './where.ts';
 const BITE_SLACK = 0.001;
 /** Share of the radius at which the sides are looked at. */
 const RIM = 0.7;
+/** Looked at so often along a piece, in radii; what stands out between two looks is no longer than the tool is wide. */
+const LOOK_EVERY = 2;
 /** Looked at most so often along one piece. */
 const MOST_LOOKS = 64;
 /** Going down steeper than this (share of the way) is a plunge; a flat cutter may not plunge deeper than PLUNGE. */
@@ -25,7 +38,10 @@ const PLUNGE = 0.05;
 
 /** Writes the checks `bite` and, for a flat cutter, `ramped entry`. */
 export function checkEngagement(job: Job): void {
+  // What each pass over a surface takes is read off a height field: see field/checkSurface.ts.
+  if (job.targets.some((target) => target.kind === 'surface')) return;
   const worst = newWorst();
+  const limit = job.intent.limits.stepDown + BITE_SLACK;
   const ramped = newRule(
     'ramped entry',
     `a flat cutter goes straight down into wood by no more than ${PLUNGE} mm; deeper only on a ramp or helix`,
@@ -34,13 +50,19 @@ export function checkEngagement(job: Job): void {
   const piece = newPiece();
   for (let i = 0; i < job.sweep.count; i += 1) {
     if (at(job.owner, i) === NOT_CUTTING) continue;
+    if (job.known?.calm[i] === 1) {
+      spare(worst);
+      keep(ramped);
+      continue;
+    }
     loadPiece(job.sweep, i, piece);
     recall(job, past, i, piece, 2 * job.tool.most);
     const line = pieceLine(job.sweep, piece);
     const deepest = lookAlong(job, past, piece, worst, line);
     if (job.tool.kind === 'flat') checkPlunge(job, ramped, piece, deepest, line);
+    if (job.hasty && (!(worst.value <= limit) || ramped.broken > 0)) break;
   }
-  judge(job.ledger, 'bite', worst, job.intent.limits.stepDown + BITE_SLACK);
+  judge(job.ledger, 'bite', worst, limit);
   if (job.tool.kind === 'flat') judgeRule(job.ledger, ramped);
 }
 
@@ -54,7 +76,7 @@ function checkPlunge(job: Job, rule: Rule, piece: Piece, bite: number, line: num
 /** Notes the bites along a piece; gives the deepest of those steep pieces are judged by. */
 function lookAlong(job: Job, past: Past, piece: Piece, worst: Worst, line: number): number {
   const length = planLength(piece);
-  const looks = Math.max(1, Math.min(MOST_LOOKS, Math.ceil(length / (4 * job.tool.usual))));
+  const looks = Math.max(1, Math.min(MOST_LOOKS, Math.ceil(length / (LOOK_EVERY * job.tool.usual))));
   const steep = steepness(piece) > STEEP;
   let deepest = 0;
   for (let k = length === 0 ? looks : 0; k <= looks; k += 1) {

@@ -1,12 +1,11 @@
 /** The parts of the path that run at full depth: what is left is what they do not reach. */
-
-import { isCutting } from './assign.ts';
 import { at } from './at.ts';
+import { cuttersNear } from './cutting.ts';
 import { floorOf } from './depth.ts';
 import type { Job } from './job.ts';
 import { type Piece, partOf, planLength, xAt, yAt, zAt } from './piece.ts';
 import { highestUnderDisc } from './surface.ts';
-import { copyPiece, piecesNear } from './sweep.ts';
+import { copyPiece } from './sweep.ts';
 import type { Target } from './targets.ts';
 
 /** Arithmetic only: a floor that may be no shallower than meant is met within this. Millimetres. */
@@ -18,12 +17,10 @@ const CURVED_SLACK = 0.01;
 /** Full-depth parts of all pieces near a target, in the order they are run. */
 export function finalsOf(job: Job, target: Target): Piece[] {
   return (
-    piecesNear(job.sweep, target.box, 2 * job.tool.most)
+    cuttersNear(job, target.box, 2 * job.tool.most)
       // A beam takes nothing away by passing near; what a cutter clears is cleared whichever cut it works on.
       .filter((i) => job.tool.kind !== 'beam' || job.owner[i] === job.targets.indexOf(target))
-      .map((i) => copyPiece(job.sweep, i))
-      .filter((piece) => isCutting(job, piece))
-      .flatMap((piece) => finalParts(job, target, piece))
+      .flatMap((i) => finalParts(job, target, copyPiece(job.sweep, i)))
   );
 }
 

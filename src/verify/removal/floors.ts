@@ -6,8 +6,8 @@
  * the path goes, without cutting too deep anywhere under its end. On a plane floor that is the floor itself.
  */
 import type { Surface } from '../../intent/types.ts';
-import { isCutting } from './assign.ts';
 import { at } from './at.ts';
+import { cuttingNear } from './cutting.ts';
 import { floorOf } from './depth.ts';
 import { EXACT } from './finals.ts';
 import type { Job } from './job.ts';
@@ -15,7 +15,6 @@ import { newSpan, type Piece, type Span, spanNear, xAt, yAt, zAt } from './piece
 import { judge, newWorst, note } from './proof.ts';
 import { isInside, type Region } from './rings.ts';
 import { highestUnderDisc } from './surface.ts';
-import { copyPiece, piecesNear } from './sweep.ts';
 import type { RegionTarget } from './targets.ts';
 import { pieceLine } from './where.ts';
 
@@ -25,9 +24,7 @@ const SAMPLES = 300;
 /** Writes the check `floor shallow` of a region or hole. */
 export function checkFloor(job: Job, target: RegionTarget): void {
   const floor = floorOf(job, target);
-  const pieces = piecesNear(job.sweep, target.region.box, job.tool.least)
-    .map((i) => copyPiece(job.sweep, i))
-    .filter((piece) => isCutting(job, piece));
+  const pieces = cuttingNear(job, target.region.box, job.tool.least);
   const worst = newWorst();
   const span = newSpan();
   for (const [x, y] of samplesOf(target.region)) {

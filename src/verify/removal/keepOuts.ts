@@ -35,7 +35,9 @@ export function checkKeepOuts(job: Job): void {
 function entered(job: Job, piece: Piece, keepOut: Intent['keepOuts'][number], region: Region): number {
   const { tool } = job.intent;
   const lowest = Math.min(piece.z0, piece.z1);
-  const widest = [{ radius: job.tool.most, from: 0 }, ...wider(tool)]
+  // A vee is as wide as its body, whatever it is in the wood.
+  const body = Math.max(job.tool.most, tool.kind === 'beam' ? 0 : tool.diameterRange[1] / 2);
+  const widest = [{ radius: body, from: 0 }, ...wider(tool)]
     .filter((part) => lowest + part.from < keepOut.z[1])
     .reduce((most, part) => Math.max(most, part.radius), Number.NEGATIVE_INFINITY);
   if (widest === Number.NEGATIVE_INFINITY) return -FAR;

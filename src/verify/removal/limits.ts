@@ -3,7 +3,7 @@ import { at } from './at.ts';
 import { type Job, NOT_CUTTING } from './job.ts';
 import { newPiece, type Piece, steepness, xAt, yAt, zAt } from './piece.ts';
 import { boxOf } from './prim.ts';
-import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Rule } from './proof.ts';
+import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Rule, spare } from './proof.ts';
 import { heightLeft, newPast, recall } from './stock.ts';
 import { highestUnderDisc } from './surface.ts';
 import { loadPiece } from './sweep.ts';
@@ -101,14 +101,15 @@ export function checkModes(job: Job): void {
   everyPiece(job, (p, i, line) => {
     const say = (rule: Rule, good: boolean, found: string): void =>
       good ? keep(rule) : breach(job.ledger, rule, found, line, piecePlace(p, 1));
-    const named = toolOf(tape, p.motion);
-    say(tool, named === -1 || named === intent.tool.id, `tool ${named}`);
+    const inSpindle = toolOf(tape, p.motion);
+    say(tool, inSpindle === -1 || inSpindle === intent.tool.id, `tool ${inSpindle}`);
     if (at(job.owner, i) === NOT_CUTTING) return;
     const s = speedOf(tape, p.motion);
     if (!isBeam) say(on, s > 0, 'a cut with the spindle off');
     say(speed, isWithin(s, intent.limits.spindle) && isWithin(s, intent.machine.spindle), `S ${s}`);
     if (needsExact) say(exact, isExact(tape, p.motion), 'a cut out of exact path mode');
   });
+  lookAtToolWords(job, tool);
   if (!isBeam) {
     judgeRule(job.ledger, on);
     checkTurning(job);
@@ -116,6 +117,14 @@ export function checkModes(job: Job): void {
   judgeRule(job.ledger, speed);
   judgeRule(job.ledger, tool);
   if (needsExact) judgeRule(job.ledger, exact);
+}
+
+/** Some controls change the tool at the T word alone: one that names another tool breaks the rule with or without M6. */
+function lookAtToolWords(job: Job, rule: Rule): void {
+  for (const named of job.sweep.tape.result.tools) {
+    if (named === job.intent.tool.id) keep(rule);
+    else breach(job.ledger, rule, `T${named}`, 0, null);
+  }
 }
 
 /** Writes `spindle turns right`: no tool that the proof knows cuts backward. */
@@ -145,6 +154,11 @@ export function checkReach(job: Job): void {
   const past = newPast();
   everyPiece(job, (p, i, line) => {
     if (at(job.owner, i) === NOT_CUTTING) return;
+    if (job.known?.calm[i] === 1) {
+      spare(deep);
+      keep(rubs);
+      return;
+    }
     const t = p.z0 < p.z1 ? 0 : 1;
     const top = highestUnderDisc(stock.top, xAt(p, t), yAt(p, t), job.tool.most);
     const depth = top - zAt(p, t) - job.tool.tip;

@@ -15,6 +15,8 @@ export interface Check {
   readonly limit: number;
   /** Id of the cut it speaks of; absent when it speaks of the whole program. */
   readonly cut?: string;
+  /** Which tool's stage of a program that changes tools, from 1. */
+  readonly stage?: number;
   /** Where the value was found, program frame, mm. */
   readonly place?: Place;
   /** Line of the program that caused it. */
@@ -61,6 +63,11 @@ export function note(worst: Worst, value: number, place: Place | null, line: num
   worst.line = line;
 }
 
+/** Counts a thing that an earlier proof has looked at and found good. */
+export function spare(worst: Worst): void {
+  worst.seen += 1;
+}
+
 /** No more than this many refusals of one rule are listed: the first say it all. */
 const LISTED = 5;
 
@@ -73,6 +80,11 @@ export interface Ledger {
 /** An empty ledger. */
 export function newLedger(): Ledger {
   return { checks: [], refusals: [] };
+}
+
+/** Whether anything written so far speaks against the program. */
+export function hasFailed(ledger: Ledger): boolean {
+  return ledger.refusals.length > 0 || ledger.checks.some((check) => !check.passed);
 }
 
 /** Writes a check of a worst figure against its limit. */

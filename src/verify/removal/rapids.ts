@@ -3,16 +3,19 @@ import type { Job } from './job.ts';
 import { newPiece, type Piece } from './piece.ts';
 import { breach, judgeRule, keep, newRule, type Rule } from './proof.ts';
 import { heightLeft, newPast, type Past, recall } from './stock.ts';
+import { highestOf } from './surface.ts';
 import { loadPiece } from './sweep.ts';
 import { kindOf, speedOf } from './tape.ts';
 import { pieceLine, piecePlace } from './where.ts';
 
 /** Heights in the text are rounded by less than this. Millimetres. */
 const ROUNDING = 1e-6;
+/** Least height of the tip above the highest point of the stock when it moves sideways at rapid. Millimetres. */
+const LEAST_AIR = 0.1;
 
 /** Writes the check `rapids` of a cutter's program. */
 export function checkRapids(job: Job): void {
-  const { rapidFloor } = job.intent.limits;
+  const rapidFloor = floorOf(job);
   const rule = newRule(
     'rapids',
     `no rapid sideways below ${rapidFloor} mm, and none down below it but into a place already cut`,
@@ -22,15 +25,22 @@ export function checkRapids(job: Job): void {
   for (let i = 0; i < job.sweep.count; i += 1) {
     loadPiece(job.sweep, i, piece);
     if (kindOf(job.sweep.tape, piece.motion) !== 'rapid') continue;
-    lookAt(job, rule, past, i, piece);
+    if (job.known?.calm[i] === 1) keep(rule);
+    else lookAt(job, rule, past, i, piece);
+    if (job.hasty && rule.broken > 0) break;
   }
   judgeRule(job.ledger, rule);
+}
+
+/** The floor of the intent is itself held against the stock: never at or below its highest point. */
+function floorOf({ intent }: Job): number {
+  return Math.max(intent.limits.rapidFloor, highestOf(intent.stock.top) + LEAST_AIR);
 }
 
 function lookAt(job: Job, rule: Rule, past: Past, i: number, piece: Piece): void {
   const line = pieceLine(job.sweep, piece);
   const lowest = Math.min(piece.z0, piece.z1);
-  const floor = job.intent.limits.rapidFloor - ROUNDING;
+  const floor = floorOf(job) - ROUNDING;
   const sideways = piece.x0 !== piece.x1 || piece.y0 !== piece.y1;
   // Axes need not arrive together: a rapid in several axes may sink before it has moved aside, so its lowest end counts.
   if (sideways && !(lowest >= floor)) {

@@ -1,6 +1,6 @@
 /** A part cut free along its kept ring, but for its tabs. */
-import { isCutting } from './assign.ts';
 import { at } from './at.ts';
+import { cuttingNear } from './cutting.ts';
 import { EXACT } from './finals.ts';
 import type { Job } from './job.ts';
 import { writeLeft } from './leftover.ts';
@@ -9,7 +9,7 @@ import { type Prim, pointToPrim } from './prim.ts';
 import { judge, newWorst, note } from './proof.ts';
 import { leftAlong } from './ringCoverage.ts';
 import { direction, signedDistance } from './rings.ts';
-import { copyPiece, piecesNear } from './sweep.ts';
+import { heightAt } from './surface.ts';
 import type { SeparateTarget } from './targets.ts';
 
 /** Sides of a tab may slope no flatter than this: one up in so many along. */
@@ -109,9 +109,7 @@ function heightsAlong(job: Job, s: Stand): Heights {
   const reach = reachOf(job, s.tab) + 2 * job.tool.most;
   const count = Math.ceil(reach / STEP);
   const box = { minX: s.x - reach, maxX: s.x + reach, minY: s.y - reach, maxY: s.y + reach };
-  const pieces = piecesNear(job.sweep, box, job.tool.most)
-    .map((i) => copyPiece(job.sweep, i))
-    .filter((piece) => isCutting(job, piece));
+  const pieces = cuttingNear(job, box, job.tool.most);
   const left = (k: number, radius: number): number => {
     const x = s.x + s.ux * k * STEP + s.wx * job.tool.usual;
     const y = s.y + s.uy * k * STEP + s.wy * job.tool.usual;
@@ -128,7 +126,7 @@ function heightsAlong(job: Job, s: Stand): Heights {
 function lowestOf(pieces: readonly Piece[], x: number, y: number, radius: number, job: Job): number {
   const span = newSpan();
   const { top } = job.intent.stock;
-  let lowest = top.kind === 'plane' ? top.z : 0;
+  let lowest = heightAt(top, x, y);
   for (const piece of pieces) lowest = Math.min(lowest, lowestOver(piece, x, y, radius, span));
   return lowest;
 }

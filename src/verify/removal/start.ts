@@ -1,5 +1,6 @@
 /** Nothing is taken on trust at the start: the same motions from every state a machine may have been left in. */
 import type { Intent } from '../../intent/types.ts';
+import type { Understands } from '../gcode/understands.ts';
 import { at } from './at.ts';
 import { breach, judge, judgeRule, keep, type Ledger, newRule } from './proof.ts';
 import {
@@ -10,6 +11,7 @@ import {
   type Reader,
   recordTape,
   STARTS,
+  speedOf,
   type Tape,
   toAxis,
 } from './tape.ts';
@@ -17,11 +19,18 @@ import {
 /** Heights in the text are rounded by less than this. Millimetres. */
 const ROUNDING = 1e-6;
 
-/** Reads the program from every start; writes `program reads` and `same from any start`. */
-export function readFromAllStarts(read: Reader, bytes: Uint8Array, intent: Intent, ledger: Ledger): Tape {
-  const { understands } = intent.machine;
-  const [first, ...others] = STARTS.map((start) => recordTape(read, bytes, start, understands));
-  if (first === undefined) throw new Error('no start state');
+/**
+ * Reads the program from every start; writes `program reads` and `same from any start`. With `stopAtFirst` a program that is
+ * refused from the first start is not read again.
+ */
+export function readFromAllStarts(
+  read: Reader,
+  bytes: Uint8Array,
+  understands: Understands,
+  ledger: Ledger,
+  stopAtFirst: boolean,
+): Tape {
+  const first = recordTape(read, bytes, at(STARTS, 0), understands);
   ledger.refusals.push(...first.result.refusals);
   const reads = {
     value: first.result.refusals.length,
@@ -30,11 +39,13 @@ export function readFromAllStarts(read: Reader, bytes: Uint8Array, intent: Inten
     seen: first.result.lines,
   };
   judge(ledger, 'program reads', reads, 0);
+  if (stopAtFirst && first.result.refusals.length > 0) return first;
   const same = newRule(
     'same from any start',
     'the same motions whatever units, plane, modes and place the machine was left in',
   );
-  for (const other of others) compareTapes(ledger, same, first, other);
+  for (const start of STARTS.slice(1))
+    compareTapes(ledger, same, first, recordTape(read, bytes, start, understands));
   judgeRule(ledger, same);
   return first;
 }
@@ -69,7 +80,7 @@ export function checkStart(tape: Tape, intent: Intent, ledger: Ledger): void {
   );
   const placed = newRule(
     'placed before cutting',
-    'x, y and z are set by rapids at clear height before any feed',
+    'x, y and z are set by rapids at clear height, above all that stands on the bed, before any feed',
   );
   let begun = false;
   for (let m = 0; m < tape.count; m += 1) {
@@ -91,11 +102,18 @@ function isLift(tape: Tape, m: number, clear: number): boolean {
   return kindOf(tape, m) === 'rapid' && isStill && toAxis(tape, m, 2) >= clear - ROUNDING;
 }
 
-/** Known from start to end; or a rapid that is still finding its place, high enough. */
-function isPlacing(tape: Tape, m: number, { tool, limits }: Intent): boolean {
+/** Known from start to end; or a rapid that is still finding its place, high enough, a beam off. */
+function isPlacing(tape: Tape, m: number, { tool, limits, keepOuts }: Intent): boolean {
   if (isKnown(tape, m)) return true;
   const isBeam = tool.kind === 'beam';
-  if (kindOf(tape, m) === 'rapid') return isBeam || toAxis(tape, m, 2) >= limits.clearHeight - ROUNDING;
+  if (kindOf(tape, m) === 'rapid') {
+    // From a known place on, `beam off in rapids` looks at it.
+    if (isBeam) return isXyKnown(tape, m) || speedOf(tape, m) === 0;
+    // Straight up or down it stays over the place where it stands; sideways from there it may pass over anything on the bed.
+    const isUpright = [0, 1].every((axis) => Number.isNaN(toAxis(tape, m, axis)));
+    const tops = isUpright ? [] : keepOuts.map((keepOut) => keepOut.z[1]);
+    return toAxis(tape, m, 2) >= Math.max(limits.clearHeight, ...tops) - ROUNDING;
+  }
   return isBeam && [0, 1].every((axis) => Number.isFinite(toAxis(tape, m, axis))) && isXyKnown(tape, m);
 }
 

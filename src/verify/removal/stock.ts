@@ -1,13 +1,12 @@
 /** What is left of the stock at one moment of a program. */
-
-import { isCutting } from './assign.ts';
 import { at } from './at.ts';
+import { cuttersNear } from './cutting.ts';
 import type { Job } from './job.ts';
 import { lowestOver, newPiece, newSpan, type Piece, type Span } from './piece.ts';
 import { boxOf } from './prim.ts';
 import { isInside } from './rings.ts';
 import { heightAt } from './surface.ts';
-import { loadPiece, piecesNear } from './sweep.ts';
+import { loadPiece } from './sweep.ts';
 
 /** The cuts made near one piece before it, latest first. */
 export interface Past {
@@ -24,14 +23,14 @@ export function newPast(): Past {
 /** Fills in the cutting pieces before number `i` that come within `gap` of its box. */
 export function recall(job: Job, past: Past, i: number, piece: Piece, gap: number): void {
   past.count = 0;
-  const numbers = piecesNear(job.sweep, boxOf(piece), gap);
+  const numbers = cuttersNear(job, boxOf(piece), gap);
   for (let k = numbers.length - 1; k >= 0; k -= 1) {
     const number = at(numbers, k);
     if (number >= i) continue;
     const room = past.pieces[past.count] ?? newPiece();
     past.pieces[past.count] = room;
     loadPiece(job.sweep, number, room);
-    if (isCutting(job, room)) past.count += 1;
+    past.count += 1;
   }
 }
 

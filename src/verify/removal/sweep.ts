@@ -91,6 +91,19 @@ export function loadPiece(sweep: Sweep, i: number, into: Piece): Piece {
   return into;
 }
 
+/** Number of the motion that a piece belongs to. */
+export function motionOf(sweep: Sweep, i: number): number {
+  return at(sweep.data, i * STRIDE + 15);
+}
+
+/** Whether two pieces run the same way, number by number. */
+export function isSameWay(a: Sweep, i: number, b: Sweep, j: number): boolean {
+  for (let k = 0; k < 15; k += 1) {
+    if (a.data[i * STRIDE + k] !== b.data[j * STRIDE + k]) return false;
+  }
+  return true;
+}
+
 /** A copy of the piece of a number. */
 export function copyPiece(sweep: Sweep, i: number): Piece {
   return loadPiece(sweep, i, newPiece());

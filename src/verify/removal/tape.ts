@@ -3,8 +3,8 @@
  *
  * Coordinates that the program has not set yet are NaN: nobody knows where the machine stood.
  */
-import type { Intent } from '../../intent/types.ts';
 import type { Motion, Plane, ReadResult, StartState } from '../gcode/types.ts';
+import type { Understands } from '../gcode/understands.ts';
 import { at } from './at.ts';
 
 const KINDS = ['rapid', 'feed', 'arc', 'dwell'] as const;
@@ -22,7 +22,7 @@ export interface Tape {
 export type Reader = (
   bytes: Uint8Array,
   start: StartState,
-  understands: Intent['machine']['understands'],
+  understands: Understands,
   sink: (motion: Motion) => void,
 ) => ReadResult;
 
@@ -63,16 +63,24 @@ export function recordTape(
   read: Reader,
   bytes: Uint8Array,
   start: StartState,
-  understands: Intent['machine']['understands'],
+  understands: Understands,
 ): Tape {
   // A motion takes some twenty bytes of text: most programs fit at once.
   let data = new Float64Array(STRIDE * (16 + Math.ceil(bytes.length / 20)));
   let count = 0;
   const known = [false, false, false];
   let first: readonly number[] | null = null;
+  let last: readonly number[] | null = null;
+  const afresh = understands.afreshAfterTool === true;
   const result = read(bytes, start, understands, (m) => {
     if ((count + 1) * STRIDE > data.length) data = grown(data);
+    // After a change of tools the machine stands nobody knows where, and all begins anew.
+    if (afresh && last !== null && (m.fromX !== last[0] || m.fromY !== last[1] || m.fromZ !== last[2])) {
+      first = null;
+      known.fill(false);
+    }
     first ??= [m.fromX, m.fromY, m.fromZ];
+    last = [m.toX, m.toY, m.toZ];
     write(data, count * STRIDE, m);
     blankUnknown(data, count * STRIDE, first, known);
     count += 1;
@@ -190,4 +198,9 @@ export function firstDifference(a: Tape, b: Tape): number {
       return Math.floor(k / STRIDE);
   }
   return a.count === b.count ? -1 : count;
+}
+
+/** The motions from one to before another as a tape of their own, with a result of their own. */
+export function partOfTape(tape: Tape, from: number, to: number, result: ReadResult): Tape {
+  return { data: tape.data.subarray(from * STRIDE, to * STRIDE), count: to - from, result };
 }

@@ -26,13 +26,19 @@ export interface SeparateTarget extends TargetBase {
   readonly keepsInside: boolean;
 }
 
+/** Works a region down to a curved or flat floor by many passes. */
+export interface SurfaceTarget extends TargetBase {
+  readonly kind: 'surface';
+  readonly region: Region;
+}
+
 /** Marks a line. */
 export interface LineTarget extends TargetBase {
   readonly kind: 'line';
   readonly points: readonly (readonly [number, number])[];
 }
 
-export type Target = RegionTarget | SeparateTarget | LineTarget;
+export type Target = RegionTarget | SurfaceTarget | SeparateTarget | LineTarget;
 
 /** A cut made measurable, or in words why it cannot be proven. */
 export function targetOf(cut: IntentCut, intent: Intent, tool: Tool): Target | string {
@@ -54,41 +60,52 @@ export function targetOf(cut: IntentCut, intent: Intent, tool: Tool): Target | s
   }
   const region = regionOf(cut.region ?? []);
   const box = base.mayCut === null ? region.box : joinBoxes(region.box, base.mayCut.box);
-  return { ...base, kind: cut.kind === 'drill' ? 'drill' : 'region', region, box };
+  return { ...base, kind: cut.kind, region, box };
 }
 
 function unprovable(cut: IntentCut, intent: Intent, tool: Tool): string | null {
   switch (cut.kind) {
     case 'surface':
-      return 'cut kind not provable yet: surface';
+      return unprovableSurface(cut, tool);
     case 'line':
-      return unprovableLine(cut, tool);
+      return unprovableLine(cut, intent, tool);
     case 'separate':
-      return unprovableSeparate(cut, intent, tool);
+      return unprovableSeparate(cut, tool);
     case 'region':
     case 'drill':
       return unprovableRegion(cut, tool);
   }
 }
 
-function unprovableLine(cut: IntentCut, tool: Tool): string | null {
-  if (tool.kind !== 'beam') return 'cut kind not provable yet: a line by a cutter';
-  return (cut.line?.length ?? 0) < 2 ? 'a line of fewer than two points' : beamSays(cut);
+function unprovableSurface(cut: IntentCut, tool: Tool): string | null {
+  if (tool.kind !== 'flat' && tool.kind !== 'ball') return `a surface by a ${tool.kind}`;
+  if (cut.region === null || cut.region.length === 0) return 'a surface cut without a region';
+  return cut.through ? 'a surface cut right through' : null;
 }
 
-function unprovableSeparate(cut: IntentCut, intent: Intent, tool: Tool): string | null {
+function unprovableLine(cut: IntentCut, intent: Intent, tool: Tool): string | null {
+  if ((cut.line?.length ?? 0) < 2) return 'a line of fewer than two points';
+  if (tool.kind === 'beam') return beamSays(cut);
+  if (tool.kind !== 'vee') return 'cut kind not provable yet: a line by a cutter that is no vee';
+  const isFlat = cut.floor.kind === 'plane' && intent.stock.top.kind === 'plane';
+  return isFlat && !cut.through
+    ? null
+    : 'cut kind not provable yet: a line on a curved top, or right through';
+}
+
+function unprovableSeparate(cut: IntentCut, tool: Tool): string | null {
   if (cut.keep?.length !== 1) return 'a separate cut without exactly one kept ring';
-  if (tool.kind === 'drill') return 'cut kind not provable yet: separating with a drill';
+  if (tool.kind !== 'flat' && tool.kind !== 'beam')
+    return `cut kind not provable yet: separating with a ${tool.kind}`;
   if (tool.kind === 'beam') {
     return cut.tabs.length > 0 ? 'cut kind not provable yet: tabs left by a beam' : beamSays(cut);
   }
-  return cut.through && intent.stock.top.kind === 'plane'
-    ? null
-    : 'cut kind not provable yet: separating a curved blank, or not right through';
+  return cut.through ? null : 'cut kind not provable yet: separating not right through';
 }
 
 function unprovableRegion(cut: IntentCut, tool: Tool): string | null {
-  if (tool.kind === 'beam') return `cut kind not provable yet: ${cut.kind} by a beam`;
+  if (tool.kind !== 'flat' && tool.kind !== 'drill')
+    return `cut kind not provable yet: ${cut.kind} by a ${tool.kind}`;
   if (cut.region === null || cut.region.length === 0) return `a ${cut.kind} cut without a region`;
   const isWrong = cut.kind === 'drill' && tool.kind !== 'drill';
   return isWrong ? 'a hole to be drilled by a tool that is no drill' : null;

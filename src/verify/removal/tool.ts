@@ -1,9 +1,14 @@
 import type { Intent } from '../../intent/types.ts';
+import type { End } from '../field/stroke.ts';
+import { highestOf } from './surface.ts';
 
 /** A tool as the proof needs it: the least and the most it may cut. Millimetres. */
 export interface Tool {
-  readonly kind: 'flat' | 'drill' | 'beam';
-  /** What lies outside what was meant is judged with the thickest, what is left with the thinnest. */
+  readonly kind: 'flat' | 'ball' | 'vee' | 'drill' | 'beam';
+  /**
+   * Radii. What lies outside what was meant is judged with the thickest, what is left with the thinnest. A vee is taken as wide as
+   * it is at the stock's top when it is as deep as it may go.
+   */
   readonly least: number;
   readonly usual: number;
   readonly most: number;
@@ -12,17 +17,47 @@ export interface Tool {
 }
 
 /** The tool's radii, or in words why nothing can be proven of it. */
-export function toolOf({ tool, machine }: Intent): Tool | string {
+export function toolOf(intent: Intent): Tool | string {
+  const { tool, machine } = intent;
   if (machine.path === 'blended') return 'path not provable yet: blended, by an amount nobody has stated';
-  if (tool.kind === 'ball' || tool.kind === 'vee') return `tool kind not provable yet: ${tool.kind}`;
   const width = tool.kind === 'beam' ? tool.kerf : tool.diameter;
   if (width === null) return 'a beam without a kerf';
   const [low, high] = tool.diameterRange;
   if (!(low > 0 && low <= width && width <= high)) {
     return `a diameter of ${width} mm outside its own range ${low} to ${high} mm`;
   }
-  const usual = width / 2;
-  return { kind: tool.kind, least: low / 2, usual, most: high / 2, tip: tipOf(usual, tool) };
+  if (tool.kind === 'vee') return veeOf(intent);
+  return { kind: tool.kind, ...wholeOf(tool, width), tip: tipOf(width / 2, tool) };
+}
+
+function wholeOf(tool: Intent['tool'], width = tool.diameter): Pick<Tool, 'least' | 'usual' | 'most'> {
+  const [low, high] = tool.diameterRange;
+  return { least: low / 2, usual: width / 2, most: high / 2 };
+}
+
+function veeOf({ tool, stock, limits }: Intent): Tool | string {
+  if (tool.tipAngle === null || tool.tipAngle >= 180) return 'a vee cutter without the angle of its tip';
+  const deepest = highestOf(stock.top) - limits.zMin;
+  const radius = deepest * tangentOfHalf(tool.tipAngle);
+  // A program that stays above the wood may meet none of it with any part of the cutter.
+  if (deepest <= 0) return { kind: 'vee', ...wholeOf(tool), tip: 0 };
+  if (!(radius <= tool.diameterRange[0] / 2)) {
+    return `a vee cutter of ${tool.diameter} mm that may go ${deepest.toFixed(3)} mm deep`;
+  }
+  return { kind: 'vee', least: radius, usual: radius, most: radius, tip: 0 };
+}
+
+/** Tangent of half an included angle in degrees: what a vee gains sideways for each mm of height. */
+export function tangentOfHalf(degrees: number): number {
+  return Math.tan((degrees * Math.PI) / 360);
+}
+
+/** The end of a cutter that is as thick as `radius` says; of a vee, up to that radius. */
+export function endOf({ tool }: Intent, radius: number): End {
+  if (tool.kind === 'flat' || tool.kind === 'ball') return { kind: tool.kind, radius };
+  if (tool.kind === 'vee')
+    return { kind: 'vee', radius, cotangent: 1 / tangentOfHalf(tool.tipAngle ?? Number.NaN) };
+  throw new Error(`a ${tool.kind} has no end that sweeps`);
 }
 
 function tipOf(radius: number, { kind, tipAngle }: Intent['tool']): number {

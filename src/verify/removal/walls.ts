@@ -3,10 +3,10 @@
  * exact for lines and arcs.
  */
 import type { Job } from './job.ts';
-import { type Piece, xAt, yAt } from './piece.ts';
+import { type Piece, planLength, xAt, yAt } from './piece.ts';
 import { pointToLine } from './prim.ts';
 import { boundaryDistance, isInside, pointToBoundary, type Region } from './rings.ts';
-import type { LineTarget, RegionTarget, SeparateTarget, Target } from './targets.ts';
+import type { LineTarget, RegionTarget, SeparateTarget, SurfaceTarget, Target } from './targets.ts';
 import type { Found } from './wood.ts';
 
 /** Distances beyond this are all the same: far away. Millimetres. */
@@ -17,6 +17,7 @@ export function overcut(job: Job, target: Target, piece: Piece): Found {
   switch (target.kind) {
     case 'region':
     case 'drill':
+    case 'surface':
       return overRegion(job, target, piece);
     case 'separate':
       return overRing(job, target, piece);
@@ -25,7 +26,7 @@ export function overcut(job: Job, target: Target, piece: Piece): Found {
   }
 }
 
-function overRegion(job: Job, target: RegionTarget, piece: Piece): Found {
+function overRegion(job: Job, target: RegionTarget | SurfaceTarget, piece: Piece): Found {
   const radius = job.tool.most;
   const found = outOf(target.region, piece, radius);
   // The union of both: a path well inside either is well inside the union.
@@ -63,7 +64,18 @@ function overRing(job: Job, target: SeparateTarget, piece: Piece): Found {
   const away = [0, 0.5, 1].map((t) => pointToBoundary(target.ring, xAt(piece, t), yAt(piece, t), FAR));
   const farthest = Math.max(...away);
   // At a sharp corner the path may stand off by up to a tool's width.
-  return farthest > 2 * most ? { value: farthest, t: away.indexOf(farthest) / 2 } : found;
+  if (farthest <= 2 * most || isWayIn(target, piece, away, 2 * most)) return found;
+  return { value: farthest, t: away.indexOf(farthest) / 2 };
+}
+
+/** Lengths in the text are rounded by less than this. Millimetres. */
+const LENGTH_SLACK = 0.02;
+
+/** A straight way of a beam to its outline, where one is meant: no longer than that, and ending beside the outline. */
+function isWayIn(target: SeparateTarget, piece: Piece, away: readonly number[], near: number): boolean {
+  const { leadIn = 0 } = target.cut.beam ?? {};
+  if (leadIn === 0 || piece.arc || planLength(piece) > leadIn + LENGTH_SLACK) return false;
+  return (away.at(-1) ?? FAR) <= near;
 }
 
 /** How far a path is off a marked line, or beyond its ends. */

@@ -14,13 +14,16 @@ interface Hole {
   readonly y: number;
   /** Of a hole in an edge: its centre below the top of the blank. */
   readonly below: number | null;
-  readonly diameter: number;
+  /** Null of a pocket that is not round. */
+  readonly diameter: number | null;
   readonly depth: number;
   readonly through: boolean;
+  /** Of a marker that is not round: its size along the board and across it, and the radius of its pocket's corners. */
+  readonly marker?: readonly [along: number, across: number, corner: number];
 }
 
 /**
- * Every round hole of the instrument as a table: index pins, face marker pockets, side markers, bridge pins. Each length in
+ * Every hole of the instrument as a table: index pins, face marker pockets, side markers, bridge pins. Each length in
  * millimetres (3 decimals) and again in inches (4 decimals); the heads say what it is measured from.
  * @example writeDrillCsv(layout, makeParts(instrument, layout, settings), instrument)
  */
@@ -41,6 +44,9 @@ function columnsOf(instrument: Instrument): CsvColumn[] {
     'centre below the top of the blank (holes in an edge only)',
     'diameter',
     'depth from the face it is drilled from',
+    'marker along the board (square and diamond only)',
+    'marker across the board (square and diamond only)',
+    'corner radius of its pocket (square and diamond only)',
   ];
   return [
     { head: 'id' },
@@ -53,7 +59,8 @@ function columnsOf(instrument: Instrument): CsvColumn[] {
 }
 
 function rowOf(hole: Hole, layout: Layout): CsvCell[] {
-  const lengths = [hole.x - layout.nutFace, hole.x, hole.y, hole.below, hole.diameter, hole.depth];
+  const place = [hole.x - layout.nutFace, hole.x, hole.y, hole.below];
+  const lengths = [...place, hole.diameter, hole.depth, ...(hole.marker ?? [null, null, null])];
   const inches = lengths.map((mm) => (mm === null ? null : inchesFromMm(mm)));
   return [hole.id, hole.what, hole.from, ...lengths, ...inches, hole.through ? 'yes' : 'no'];
 }
@@ -92,16 +99,26 @@ function faceMarker(
 ): Hole {
   const feature = features.get(marker.id);
   if (feature?.kind !== 'pocket') throw new Error(`no pocket ${marker.id} in any part`);
-  return {
+  const { form } = marker;
+  const { material, clearance, cornerRadius } = instrument.faceMarkers;
+  const common = {
     id: marker.id,
-    what: `face marker, ${instrument.faceMarkers.material}`,
     from: 'top of the blank',
     x: marker.at[0],
     y: marker.at[1],
     below: null,
-    diameter: marker.diameter + instrument.faceMarkers.clearance,
     depth: -feature.floor.z,
     through: false,
+  };
+  if (form.shape === 'round') {
+    return { ...common, what: `face marker, ${material}`, diameter: form.diameter + clearance };
+  }
+  const [along, across] = form.shape === 'square' ? [form.side, form.side] : [form.length, form.width];
+  return {
+    ...common,
+    what: `${form.shape} face marker, ${material}: to be cut, not drilled`,
+    diameter: null,
+    marker: [along, across, cornerRadius],
   };
 }
 

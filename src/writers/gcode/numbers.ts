@@ -11,6 +11,20 @@ export function rounded(value: number, decimals: number): number {
   return Number(value.toFixed(decimals)) || 0;
 }
 
+/** Far below the last digit written, far above the noise of doubles, as a share of that digit. */
+const NOISE = 1e-5;
+
+/** The least number with `decimals` digits that is not below `value`. */
+export function roundedUp(value: number, decimals: number): number {
+  const steps = 10 ** decimals;
+  return rounded(Math.ceil(value * steps - NOISE) / steps, decimals);
+}
+
+/** The greatest number with `decimals` digits that is not above `value`. */
+export function roundedDown(value: number, decimals: number): number {
+  return -roundedUp(-value, decimals) || 0;
+}
+
 /** Text safe inside a comment: printable ASCII, no brackets, nothing that could end the comment. */
 export function commentText(text: string): string {
   return text
@@ -19,6 +33,5 @@ export function commentText(text: string): string {
     .replace(/[()[\]{};%]/g, ' ')
     .replace(/[^\x20-\x7e]/g, '')
     .replace(/\s+/g, ' ')
-    .trim()
-    .slice(0, 200);
+    .trim();
 }

@@ -1,6 +1,9 @@
 import type { Move } from '../../motion/types.ts';
 import type { Controller } from '../../profile/types.ts';
-import { commentText, coordinate, rounded } from './numbers.ts';
+import { MM_PER_INCH } from '../../units/convert.ts';
+import { centreOffsets } from './arc.ts';
+import { type Line, layOutText, wordLine } from './lines.ts';
+import { coordinate, rounded, roundedDown, roundedUp } from './numbers.ts';
 
 export interface ProgramHead {
   /** Lines for a person: what this is, tool, work zero, stock. */
@@ -8,10 +11,17 @@ export interface ProgramHead {
   readonly controller: Controller;
 }
 
+/** What is done with one tool of a program that changes tools. The first move lifts. */
+export interface Stage {
+  readonly tool: number;
+  readonly remarks: readonly string[];
+  readonly moves: readonly Move[];
+}
+
 type Axis = 'x' | 'y' | 'z';
 type Arc = Move & { kind: 'arc' };
 
-/** What the control already knows; a word is written only when it changes. */
+/** What the control already knows, in the program's unit; a word is written only when it changes. */
 interface State {
   readonly position: { x: number | null; y: number | null; z: number | null };
   motion: string | null;
@@ -25,25 +35,70 @@ const PLANE_WORD = { xy: 'G17', xz: 'G18', yz: 'G19' } as const;
 const PECK_BACK_OFF = 0.254;
 
 /**
- * Plain program text for the moves: RS-274 words the control is known to understand, millimetres, absolute.
- * Arc centres are given from the rounded start, so that what is read is what was meant.
+ * Plain program text for the moves: RS-274 words the control is known to understand, in its unit, absolute.
+ * Arc centres are given from the rounded start, so that what is read is what was meant. Heights of rapids are rounded up.
  */
 export function writeProgram(moves: readonly Move[], head: ProgramHead): string {
   const { controller } = head;
-  const state: State = { position: { x: null, y: null, z: null }, motion: null, feed: null, plane: 'G17' };
-  const remarks = head.remarks.flatMap((remark) => comment(remark, controller));
-  const opening = [...remarks, 'G21 G17 G90 G94', `G40 G49 G54${controller.exactPath ? ' G61' : ''}`, 'G80'];
+  const state = freshState();
   const body = moves.flatMap((move) => lines(move, state, controller));
-  const all = [...opening, ...body, ...toPlane('G17', state), controller.programEnd];
-  const numbered = controller.lineNumbers ? all.map((line, i) => `N${((i + 1) * 5) % 100000} ${line}`) : all;
-  return `${numbered.join('\n')}\n`;
+  const all = [...remarks(head.remarks), ...modeLines(controller), ...body, ...ending(state, controller)];
+  return layOutText(all, controller);
 }
 
-function comment(text: string, controller: Controller): string[] {
-  return controller.comments ? [`(${commentText(text)})`] : [];
+/**
+ * One program for several tools: each is put in by T and M6 with the spindle off and the axis up, and every mode is set
+ * again after it, as if the program began there.
+ */
+export function writeStages(stages: readonly Stage[], head: ProgramHead): string {
+  const { controller } = head;
+  const first = stages[0]?.moves[0];
+  if (first?.kind !== 'rapid') throw new Error('a program that changes tools begins with a lift');
+  let state = freshState();
+  const before = [...wordLine('M5'), ...lines(first, state, controller)];
+  const body = stages.flatMap((stage) => {
+    state = freshState();
+    const moves = stage.moves.flatMap((move) => lines(move, state, controller));
+    return [...change(stage, controller), ...moves, ...wordLine(...toPlane('G17', state))];
+  });
+  const all = [...remarks(head.remarks), ...modeLines(controller), ...before, ...body];
+  return layOutText([...all, ...ending(state, controller)], controller);
 }
 
-function lines(move: Move, state: State, controller: Controller): string[] {
+function freshState(): State {
+  return { position: { x: null, y: null, z: null }, motion: null, feed: null, plane: 'G17' };
+}
+
+function change(stage: Stage, controller: Controller): Line[] {
+  const length = controller.lengthOffset === 'G43' ? wordLine('G43', `H${stage.tool}`) : [];
+  return [
+    ...remarks(stage.remarks),
+    ...wordLine(`T${stage.tool}`, 'M6'),
+    ...modeLines(controller),
+    ...length,
+  ];
+}
+
+/** The full state: nothing is left to how the machine happens to stand. */
+function modeLines(controller: Controller): Line[] {
+  const length = controller.lengthOffset === 'none' ? [] : ['G49'];
+  const path = controller.exactPath ? ['G61'] : [];
+  return [
+    ...wordLine(controller.units === 'mm' ? 'G21' : 'G20', 'G17', 'G90', 'G94'),
+    ...wordLine('G40', ...length, controller.workOffset, ...path),
+    ...wordLine('G80'),
+  ];
+}
+
+function ending(state: State, controller: Controller): Line[] {
+  return [...wordLine(...toPlane('G17', state)), ...wordLine(controller.programEnd)];
+}
+
+function remarks(texts: readonly string[]): Line[] {
+  return texts.map((text) => ({ kind: 'remark', text }));
+}
+
+function lines(move: Move, state: State, controller: Controller): Line[] {
   switch (move.kind) {
     case 'rapid':
       return straight('G0', move, null, state, controller);
@@ -56,17 +111,48 @@ function lines(move: Move, state: State, controller: Controller): string[] {
         ? drillCycle(move, state, controller)
         : drillLong(move, state, controller);
     case 'spindle':
-      return [`M3 S${Math.round(move.rpm)}`, `G4 P${coordinate(move.dwell, 1)}`];
+      return [...wordLine('M3', `S${Math.round(move.rpm)}`), ...dwell(move.dwell, controller)];
+    case 'dwell':
+      return dwell(move.seconds, controller);
     case 'spindle off':
+      return wordLine('M5');
     case 'beam off':
-      return ['M5'];
+      // Some controls keep the power when M5 is lost on them; with no power left a rapid cannot burn.
+      return wordLine('M5', 'S0');
     case 'beam':
-      return [`M3 S${Math.round(move.s)}`];
+      return [
+        ...wordLine(controller.beamWord, `S${coordinate(move.s, 3)}`),
+        ...(move.pierce > 0 ? dwell(move.pierce, controller) : []),
+      ];
     case 'comment':
       // A new feature starts with its motion word in full, so that a person can read the program from there.
       state.motion = null;
-      return comment(move.text, controller);
+      return remarks([move.text]);
   }
+}
+
+function dwell(seconds: number, { dwellUnit }: Controller): Line[] {
+  const p = dwellUnit === 'seconds' ? coordinate(seconds, 3) : String(Math.round(seconds * 1000));
+  return wordLine('G4', `P${p}`);
+}
+
+/** Millimetres in the program's unit. */
+function inUnit(mm: number, { units }: Controller): number {
+  return units === 'mm' ? mm : mm / MM_PER_INCH;
+}
+
+/** A length as the machine will read it, in the program's unit. */
+function written(mm: number, controller: Controller): number {
+  return rounded(inUnit(mm, controller), controller.decimals);
+}
+
+/** A height of a rapid: never below what is meant. */
+function lifted(mm: number, controller: Controller): number {
+  return roundedUp(inUnit(mm, controller), controller.decimals);
+}
+
+function word(letter: string, value: number, { decimals }: Controller): string {
+  return `${letter}${coordinate(value, decimals)}`;
 }
 
 /** Words of the axes whose written value changes; the state takes them over. */
@@ -74,11 +160,9 @@ function axisWords(target: Partial<Record<Axis, number>>, state: State, controll
   const words: string[] = [];
   for (const axis of ['x', 'y', 'z'] as const) {
     const value = target[axis];
-    if (value === undefined) continue;
-    const written = rounded(value, controller.decimals);
-    if (written === state.position[axis]) continue;
-    state.position[axis] = written;
-    words.push(`${axis.toUpperCase()}${coordinate(value, controller.decimals)}`);
+    if (value === undefined || value === state.position[axis]) continue;
+    state.position[axis] = value;
+    words.push(word(axis.toUpperCase(), value, controller));
   }
   return words;
 }
@@ -89,10 +173,27 @@ function straight(
   feed: number | null,
   state: State,
   controller: Controller,
-): string[] {
-  const axes = axisWords(target, state, controller);
+): Line[] {
+  const round = { x: written, y: written, z: motion === 'G0' ? lifted : written };
+  const axes = axisWords(
+    mapped(target, (mm, axis) => round[axis](mm, controller)),
+    state,
+    controller,
+  );
   if (axes.length === 0) return [];
-  return [[...motionWord(motion, state), ...axes, ...feedWord(feed, state)].join(' ')];
+  return wordLine(...motionWord(motion, state), ...axes, ...feedWord(feed, state, controller));
+}
+
+function mapped(
+  point: Partial<Record<Axis, number>>,
+  map: (mm: number, axis: Axis) => number,
+): Partial<Record<Axis, number>> {
+  const out: Partial<Record<Axis, number>> = {};
+  for (const axis of ['x', 'y', 'z'] as const) {
+    const mm = point[axis];
+    if (mm !== undefined) out[axis] = map(mm, axis);
+  }
+  return out;
 }
 
 function motionWord(motion: string, state: State): string[] {
@@ -101,12 +202,14 @@ function motionWord(motion: string, state: State): string[] {
   return [motion];
 }
 
-function feedWord(feed: number | null, state: State): string[] {
+/** Feeds are rounded down: to whole mm/min, or to hundredths of an inch a minute. */
+function feedWord(feed: number | null, state: State, controller: Controller): string[] {
   if (feed === null) return [];
-  const written = Math.max(1, Math.floor(feed));
-  if (written === state.feed) return [];
-  state.feed = written;
-  return [`F${written}`];
+  const decimals = controller.units === 'mm' ? 0 : 2;
+  const value = Math.max(10 ** -decimals, roundedDown(inUnit(feed, controller), decimals));
+  if (value === state.feed) return [];
+  state.feed = value;
+  return [`F${coordinate(value, decimals)}`];
 }
 
 function toPlane(plane: string, state: State): string[] {
@@ -131,53 +234,39 @@ const CENTRE_WORDS = {
 } as const;
 
 /** An arc whose ends round to one point would be read as a full circle, so it becomes the straight move it is. */
-function arc(move: Arc, state: State, controller: Controller): string[] {
-  const axes = CENTRE_WORDS[move.plane];
-  const { decimals } = controller;
-  const start = axes.map(([axis]) => knownPosition(state, axis));
-  const end = axes.map(([axis]) => rounded(inPlane(move.to, axis), decimals));
-  if (end.every((value, i) => value === start[i]))
-    return straight('G1', move.to, move.feed, state, controller);
-  const wanted = axes.map(([axis], i) => inPlane(move.centre, axis) - (start[i] ?? 0));
-  const offsets = centreOffsets(wanted, start, end, decimals);
-  const centre = axes.map(([, word], i) => `${word}${coordinate(offsets[i] ?? 0, decimals)}`);
-  const planeLine = toPlane(PLANE_WORD[move.plane], state);
+function arc(move: Arc, state: State, controller: Controller): Line[] {
+  const [[firstAxis, firstWord], [secondAxis, secondWord]] = CENTRE_WORDS[move.plane];
+  const to = mapped(move.to, (mm) => written(mm, controller));
+  const start = [knownPosition(state, firstAxis), knownPosition(state, secondAxis)] as const;
+  const chord = [inPlane(to, firstAxis) - start[0], inPlane(to, secondAxis) - start[1]] as const;
+  if (chord[0] === 0 && chord[1] === 0) return straight('G1', move.to, move.feed, state, controller);
+  const wanted = [
+    inUnit(inPlane(move.centre, firstAxis), controller) - start[0],
+    inUnit(inPlane(move.centre, secondAxis), controller) - start[1],
+  ] as const;
+  const [a, b] = centreOffsets(wanted, chord, controller.decimals, controller.units);
+  const planeLine = wordLine(...toPlane(PLANE_WORD[move.plane], state));
   const motion = motionWord(move.clockwise ? 'G2' : 'G3', state);
-  const target = axisWords(move.to, state, controller);
-  // A reader wants at least one word of the plane's axes, even when only the third axis changed.
-  const [first] = axes[0];
-  const named = target.some((word) => axes.some(([axis]) => word.startsWith(axis.toUpperCase())));
-  const ends = named
-    ? target
-    : [...target, `${first.toUpperCase()}${coordinate(inPlane(move.to, first), decimals)}`];
-  return [...planeLine, [...motion, ...ends, ...centre, ...feedWord(move.feed, state)].join(' ')];
+  const ends = arcEnds(move.plane, to, state, controller);
+  const centre = [word(firstWord, a, controller), word(secondWord, b, controller)];
+  return [
+    ...planeLine,
+    ...wordLine(...motion, ...ends, ...centre, ...feedWord(move.feed, state, controller)),
+  ];
 }
 
-/**
- * The centre's offsets from the written start, rounded so that the written start and end lie at the same distance from
- * it as nearly as can be: of the nine roundings next to the wanted centre, the one with the least difference of radii
- * (NISTIR 6556, 3.5.3.2 allows 0.002 mm).
- */
-function centreOffsets(
-  wanted: readonly number[],
-  start: readonly number[],
-  end: readonly number[],
-  decimals: number,
-): number[] {
-  const unit = 10 ** -decimals;
-  const [a = 0, b = 0] = wanted.map((value) => rounded(value, decimals));
-  const chord = [(end[0] ?? 0) - (start[0] ?? 0), (end[1] ?? 0) - (start[1] ?? 0)] as const;
-  let best = { mismatch: Number.POSITIVE_INFINITY, offsets: [a, b] };
-  for (const da of [0, -unit, unit]) {
-    for (const db of [0, -unit, unit]) {
-      const offsets = [rounded(a + da, decimals), rounded(b + db, decimals)] as const;
-      const mismatch = Math.abs(
-        Math.hypot(...offsets) - Math.hypot(chord[0] - offsets[0], chord[1] - offsets[1]),
-      );
-      if (mismatch < best.mismatch - unit / 10) best = { mismatch, offsets: [...offsets] };
-    }
-  }
-  return best.offsets;
+/** A reader wants at least one word of the plane's axes, even when only the third axis changed. */
+function arcEnds(
+  plane: Arc['plane'],
+  to: Partial<Record<Axis, number>>,
+  state: State,
+  controller: Controller,
+): string[] {
+  const axes = CENTRE_WORDS[plane];
+  const ends = axisWords(to, state, controller);
+  if (ends.some((end) => axes.some(([axis]) => end.startsWith(axis.toUpperCase())))) return ends;
+  const [[axis]] = axes;
+  return [...ends, word(axis.toUpperCase(), inPlane(to, axis), controller)];
 }
 
 function inPlane(point: Partial<Record<Axis, number>>, axis: Axis): number {
@@ -192,30 +281,44 @@ function knownPosition(state: State, axis: Axis): number {
   return value;
 }
 
-function drillCycle(move: Move & { kind: 'drill' }, state: State, controller: Controller): string[] {
+function drillCycle(move: Move & { kind: 'drill' }, state: State, controller: Controller): Line[] {
   const approach = [
     ...straight('G0', { x: move.x, y: move.y }, null, state, controller),
     ...straight('G0', { z: move.retract }, null, state, controller),
   ];
-  const number = (value: number): string => coordinate(value, controller.decimals);
-  const peck = move.peck === null ? [] : [`Q${number(move.peck)}`];
+  const at = (letter: string, mm: number): string => word(letter, written(mm, controller), controller);
+  const peck = move.peck === null ? [] : [word('Q', peckOf(move, move.peck, controller), controller)];
   const words = [
     'G98',
     move.peck === null ? 'G81' : 'G83',
-    `X${number(move.x)}`,
-    `Y${number(move.y)}`,
-    `Z${number(move.z)}`,
-    `R${number(move.retract)}`,
+    at('X', move.x),
+    at('Y', move.y),
+    at('Z', move.z),
+    word('R', lifted(move.retract, controller), controller),
     ...peck,
-    ...feedWord(move.feed, state),
+    ...feedWord(move.feed, state, controller),
   ];
   state.motion = null;
-  return [...approach, words.join(' '), 'G80'];
+  return [...approach, ...wordLine(...words), ...wordLine('G80')];
+}
+
+/** A peck rounded up may come out deeper than meant by this, mm. */
+const PECK_SLACK = 0.0009;
+
+/** The peck rounded down; where that would add a sliver of a last peck, the depth in even pecks. */
+function peckOf(move: Move & { kind: 'drill' }, peck: number, controller: Controller): number {
+  const { decimals, units } = controller;
+  const down = roundedDown(inUnit(peck, controller), decimals);
+  const depth = lifted(move.retract, controller) - written(move.z, controller);
+  const meant = Math.ceil((move.retract - move.z) / peck - 1e-6);
+  const even = roundedUp(depth / meant, decimals);
+  const over = (even - inUnit(peck, controller)) * (units === 'mm' ? 1 : MM_PER_INCH);
+  return down * meant < depth - 1e-9 && over <= PECK_SLACK ? even : down;
 }
 
 /** The same hole in plain moves: down a peck, out, back to just above the last bottom. */
-function drillLong(move: Move & { kind: 'drill' }, state: State, controller: Controller): string[] {
-  const out: string[] = [
+function drillLong(move: Move & { kind: 'drill' }, state: State, controller: Controller): Line[] {
+  const out: Line[] = [
     ...straight('G0', { x: move.x, y: move.y }, null, state, controller),
     ...straight('G0', { z: move.retract }, null, state, controller),
   ];

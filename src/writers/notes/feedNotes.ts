@@ -1,11 +1,13 @@
-import type { BeamJob, HandStep, Job, RouterJob } from '../../machining/types.ts';
+import type { BeamJob, HandStep, Job } from '../../machining/types.ts';
 import type { Instrument, Shop } from '../../profile/types.ts';
-import { degreesFromRadians } from '../../units/convert.ts';
-import { formatInches, formatMm, formatNumber, formatShort } from '../../units/format.ts';
+import { formatMm, formatNumber, formatShort } from '../../units/format.ts';
 import { cautionsFor } from './cautions.ts';
+import { cutterRows, speedWords, walkRows } from './cutterRows.ts';
 import { code, page, plain, table } from './markdown.ts';
 import { cautionList, situationOf, situationOfAll } from './situations.ts';
+import { surfaceRows } from './surfaceRows.ts';
 import type { ProgramFigures } from './types.ts';
+import { isWalkRound } from './workOrder.ts';
 
 type Row = readonly [what: string, value: string];
 
@@ -35,10 +37,11 @@ export function writeFeedNotes(
 }
 
 function totalLine(jobs: readonly Job[], figures: readonly ProgramFigures[]): string {
-  const known = jobs.flatMap((job) => figures.filter((f) => f.program === job.program));
+  const programs = [...new Set(jobs.map((job) => job.program))];
+  const known = figures.filter((f) => programs.includes(f.program));
   const minutes = known.reduce((sum, f) => sum + f.minutes, 0);
-  const count = `${jobs.length} ${jobs.length === 1 ? 'program' : 'programs'}`;
-  return known.length === jobs.length
+  const count = `${programs.length} ${programs.length === 1 ? 'program' : 'programs'}`;
+  return known.length === programs.length
     ? `${count}, ${formatNumber(minutes, 1)} minutes of machine time, tool changes and touching off not counted.`
     : `${count}.`;
 }
@@ -46,17 +49,25 @@ function totalLine(jobs: readonly Job[], figures: readonly ProgramFigures[]): st
 function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
   const rows: Row[] = [
     ['Machine', plain(job.machine.name)],
-    ...(job.kind === 'router' ? routerRows(job) : beamRows(job)),
+    ...toolRows(job),
     ['Work zero', plain(job.setup.workZero)],
     ['Stock', stockWords(job)],
     ['Run after', job.after.length === 0 ? 'nothing' : job.after.map(code).join(', ')],
-    ...figureRows(figures.find((f) => f.program === job.program)),
+    ...figureRows(
+      job,
+      figures.find((f) => f.program === job.program),
+    ),
     ['Cautions, in full above', cautionTitles(job)],
   ];
   return [
     `### ${job.order}. ${code(job.program)}: ${plain(job.part.title)}, ${plain(job.operation)}`,
     table(['What', 'Value'], rows),
   ];
+}
+
+function toolRows(job: Job): Row[] {
+  if (job.kind === 'laser') return beamRows(job);
+  return isWalkRound(job) ? walkRows(job) : [...cutterRows(job), ...surfaceRows(job)];
 }
 
 /** What applies to this program; what always applies stands at the top only. */
@@ -67,52 +78,30 @@ function cautionTitles(job: Job): string {
     .join('; ');
 }
 
-function routerRows(job: RouterJob): Row[] {
-  const { tool, feeds } = job;
-  const isDrill = tool.kind === 'drill';
-  const real = (isDrill ? feeds.plunge : feeds.feed) / (feeds.rpm * tool.flutes);
-  const bite = `${formatMm(feeds.stepDown, 2)} mm (${formatInches(feeds.stepDown, 3)} in)`;
-  const ways: Row[] = isDrill
-    ? [
-        ['Feed down', speed(feeds.plunge)],
-        ['Peck', `${bite} at most`],
-      ]
-    : [
-        ['Feed', speed(feeds.feed)],
-        ['Plunge', speed(feeds.plunge)],
-        ['Step down', `${bite} a pass`],
-      ];
-  return [
-    ['Tool', toolWords(job)],
-    ['Spindle', `${formatNumber(feeds.rpm, 0)} rpm, up to speed before the first cut`],
-    ...ways,
-    ['Chip load', `aimed at ${formatMm(feeds.chipLoad, 4)} mm a tooth; ${formatMm(real, 4)} mm at this feed`],
-    ['Chip load from', plain(feeds.source)],
-    ['Feed bound by', plain(feeds.boundBy)],
-  ];
-}
-
-function toolWords({ tool }: RouterJob): string {
-  const tip =
-    tool.tipAngle === null
-      ? ''
-      : `, tip ${formatShort(degreesFromRadians(tool.tipAngle), 1)} degrees included`;
-  return (
-    `no. ${tool.id}, ${plain(tool.name)}: ${tool.kind}, ${formatShort(tool.diameter, 3)} mm +/- ${formatShort(tool.tolerance, 3)}, ` +
-    `${tool.flutes} ${tool.flutes === 1 ? 'flute' : 'flutes'}, cuts ${formatShort(tool.cuttingLength, 1)} mm deep${tip}`
-  );
-}
-
 function beamRows(job: BeamJob): Row[] {
+  const { cut, mark } = job;
   const share = (s: number): string =>
     `${formatShort((100 * s) / job.machine.fullPower, 1)} % (S${formatShort(s, 3)})`;
-  const passes = `${job.cut.passes} ${job.cut.passes === 1 ? 'pass' : 'passes'}`;
+  const passes = `${cut.passes} ${cut.passes === 1 ? 'pass' : 'passes'}`;
   return [
-    ['Cut', `${share(job.cut.s)} at ${speed(job.cut.feed)}, ${passes}`],
-    ['Mark', `${share(job.mark.s)} at ${speed(job.mark.feed)}`],
+    ['Cut', `${share(cut.s)} at ${speedWords(cut.feed)}, ${passes}`],
+    ['Mark', `${share(mark.s)} at ${speedWords(mark.feed)}`],
+    ['Air', job.air === null ? 'as the machine’s manual says for this material' : plain(job.air)],
+    ['Start of a cut', startWords(job)],
     ['Kerf', `${formatShort(job.kerf, 3)} mm, corrected in the program; measure it again for each sheet`],
-    ['Power and speed from', 'what the shop tested for this material and thickness'],
+    ['Power and speed from', plain(job.source)],
   ];
+}
+
+function startWords({ cut, operations }: BeamJob): string {
+  const lengths = operations.flatMap((o) => (o.kind === 'beam cut' ? [o.leadIn?.length ?? 0] : []));
+  if (lengths.length === 0) return 'nothing is cut through';
+  const [least, most] = [Math.min(...lengths), Math.max(...lengths)];
+  const range = least === most ? formatShort(most, 2) : `${formatShort(least, 2)} to ${formatShort(most, 2)}`;
+  const pierce = cut.pierce > 0 ? `${formatShort(cut.pierce, 2)} s standing still, then ` : '';
+  const from = most > 0 ? `${range} mm away in the waste` : 'in the outline itself';
+  const over = cut.overCut > 0 ? `; runs ${formatShort(cut.overCut, 2)} mm past its start at the end` : '';
+  return `${pierce}${from}, beside the middle of the longest side${over}`;
 }
 
 function stockWords(job: Job): string {
@@ -126,16 +115,30 @@ function stockWords(job: Job): string {
   return `${size.map((s) => formatShort(s, 2)).join(' x ')} mm, ${plain(job.part.material)}`;
 }
 
-function figureRows(figures: ProgramFigures | undefined): Row[] {
+function figureRows(job: Job, figures: ProgramFigures | undefined): Row[] {
   if (figures === undefined) return [];
   const verdict = figures.passed ? 'proven' : 'NOT PROVEN: do not run it';
+  if (isWalkRound(job)) {
+    return [
+      ['Time', `${formatNumber(figures.minutes, 1)} minutes`],
+      ['Proof', `${verdict}; the spindle never on, never below the clear height, over every corner`],
+    ];
+  }
   return [
-    ['Time', `${formatNumber(figures.minutes, 1)} minutes`],
+    ['Time', timeWords(figures)],
     [
       'Proof',
       `${verdict}; at most ${formatMm(figures.maxOvercut, 4)} mm too much and ${formatMm(figures.maxUndercut, 4)} mm too little, limit ${formatMm(figures.tolerance, 3)} mm`,
     ],
   ];
+}
+
+function timeWords({ minutes, time }: ProgramFigures): string {
+  const part = (value: number): string => formatNumber(value, 1);
+  return (
+    `${part(minutes)} minutes: ${part(time.cutting)} cutting, ${part(time.travel)} travel, ${part(time.waiting)} waiting; ` +
+    `${formatNumber(100 * time.atFeed, 0)} % of the cutting way at the written feed (by ${time.model})`
+  );
 }
 
 function handBlock(handSteps: readonly HandStep[]): string {
@@ -151,8 +154,4 @@ function featureWords(step: HandStep): string {
   const last = others[others.length - 1];
   if (first === undefined) return 'none';
   return last === undefined ? code(first) : `${step.features.length}: ${code(first)} to ${code(last)}`;
-}
-
-function speed(mmPerMinute: number): string {
-  return `${formatNumber(mmPerMinute, 0)} mm/min (${formatInches(mmPerMinute, 1)} in/min)`;
 }

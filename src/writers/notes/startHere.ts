@@ -7,7 +7,7 @@ import { cautionsFor } from './cautions.ts';
 import { bothUnits, bullets, code, numbered, page, plain, table } from './markdown.ts';
 import { cautionList, situationOfAll } from './situations.ts';
 import type { ProgramFigures } from './types.ts';
-import { type PartWork, type WorkItem, workOrder } from './workOrder.ts';
+import { isWalkRound, type PartWork, type WorkItem, workOrder } from './workOrder.ts';
 
 export interface StartHereContent {
   readonly instrument: Instrument;
@@ -46,14 +46,45 @@ export function writeStartHere(content: StartHereContent): string {
 
 type Row = readonly [what: string, profile: string, how: string];
 
+type FaceMarkers = StartHereContent['instrument']['faceMarkers'];
+
+/** One row for each shape and size of face marker, the largest first. */
+function markerRows(faceMarkers: FaceMarkers): Row[] {
+  const rows = faceMarkers.at.map((marker) => markerRow(marker, faceMarkers));
+  const once = new Map(rows.map((r) => [r.row[0], r] as const));
+  return [...once.values()].sort((a, b) => b.size - a.size).map((r) => r.row);
+}
+
+function markerRow(marker: FaceMarkers['at'][number], faceMarkers: FaceMarkers): { size: number; row: Row } {
+  const { thickness, cornerRadius } = faceMarkers;
+  const how = 'every one; sort out those that differ by more than the clearance';
+  const thick = `${bothUnits(thickness)} thick`;
+  const corners = cornerRadius === 0 ? 'as sharp as its pocket’s' : `rounded to ${bothUnits(cornerRadius)}`;
+  switch (marker.shape) {
+    case 'round': {
+      const { diameter: size } = marker;
+      return {
+        size,
+        row: [`Face markers of ${formatShort(size, 2)} mm`, `${bothUnits(size)} in diameter, ${thick}`, how],
+      };
+    }
+    case 'square': {
+      const { side: size } = marker;
+      const name = `Square face markers of ${formatShort(size, 2)} mm`;
+      return { size, row: [name, `${bothUnits(size)} square, corners ${corners}, ${thick}`, how] };
+    }
+    case 'diamond': {
+      const { length: size, width } = marker;
+      const name = `Diamond face markers of ${formatShort(size, 2)} x ${formatShort(width, 2)} mm`;
+      const points = `${bothUnits(size)} and ${bothUnits(width)} from point to point`;
+      return { size, row: [name, `${points}, corners ${corners}, ${thick}`, how] };
+    }
+  }
+}
+
 function measureTable({ instrument, parts, jobs }: StartHereContent): string {
   const { fretWire, frets, faceMarkers, sideMarkers, bridge } = instrument;
-  const sizes = [...new Set(faceMarkers.at.map((m) => m.diameter))].sort((a, b) => b - a);
-  const inlay: Row[] = sizes.map((size) => [
-    `Face markers of ${formatShort(size, 2)} mm`,
-    `${bothUnits(size)} in diameter, ${bothUnits(faceMarkers.thickness)} thick`,
-    'every one; sort out those that differ by more than the clearance',
-  ]);
+  const inlay = markerRows(faceMarkers);
   const rows: Row[] = [
     [
       'Fret wire, tang',
@@ -125,12 +156,14 @@ function couponBlock(jobs: readonly Job[]): string[] {
 }
 
 function dryRun(jobs: readonly Job[]): string {
-  const routers = jobs.filter((j) => j.kind === 'router');
+  const routers = jobs.filter((j): j is RouterJob => j.kind === 'router');
   const deepest = Math.max(0, ...routers.map((j) => -j.setup.stock.bottom + j.below));
   const lines = [
     ...(routers.length === 0
       ? []
       : [
+          'Router: the first program of each blank is a walk round. It only looks: spindle off, never below the clear height, a pause over each corner of the blank, and its end above the work zero. What it shows wrong is put right before anything turns.',
+          travelLine(routers),
           `Router: touch off as the program’s head says, then raise Z zero by ${formatNumber(Math.ceil(deepest) + 10, 0)} mm and run the whole program above the wood. The tool must stay over the blank, pass every clamp clear, and never come near the wood. Check that the machine has that much height to spare. Set Z zero back and touch off again.`,
           'Then run it once in scrap of the same thickness, and measure what came out against the sheet.',
         ]),
@@ -148,12 +181,20 @@ function dryRun(jobs: readonly Job[]): string {
   return bullets(lines);
 }
 
+function travelLine(routers: readonly RouterJob[]): string {
+  const heights = [...new Set(routers.map((job) => job.machine.travelHeight))];
+  const named = heights.map((height) => `${formatShort(height, 2)} mm`).join(' or ');
+  return `Router: from one feature to the next the tool travels ${named} above the wood. Nothing on the blank or beside it may stand higher, unless the shop file names it under keepOuts: there the tool goes over it.`;
+}
+
 /** What to look at after a kind of work, before going on. */
 const CHECKS: Readonly<Record<Feature['work'], string>> = {
   indexPins: 'both pins go in by hand without play, and the distance between them is that of the sheet',
   fretSlots:
     'the octave slot is at half the scale from the nut line; count the slots; wire presses in without splitting; depth at both edges',
   faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
+  boardSurface:
+    'a gauge of the radius stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
   boardOutline: 'width at the nut and at the stated fret; both edges straight; tabs cut and pared, not torn',
   sideMarkers: 'all on the bass edge, each between the slots that the sheet names',
   radiusBlock:
@@ -161,6 +202,10 @@ const CHECKS: Readonly<Record<Feature['work'], string>> = {
   pinTemplate: 'the distances between holes and from the saddle line are those of the sheet',
   slotTemplate: 'its nut end is square, and its octave line is at half the scale from it',
 };
+
+/** What a walk round shows. */
+const WALK_CHECK =
+  'the tip waits over every corner of the blank, within a millimetre; it passes clear of every clamp; it ends above the work zero, at the clear height by a rule or gauge block';
 
 function partBlocks({ part, items }: PartWork, content: StartHereContent): string[] {
   if (items.length === 0) return [];
@@ -172,16 +217,33 @@ function partBlocks({ part, items }: PartWork, content: StartHereContent): strin
 }
 
 function itemLine(item: WorkItem, content: StartHereContent): string {
-  const checks = item.works.map((w) => CHECKS[w]).join('; ');
+  const isWalk = item.kind === 'program' && item.jobs.every(isWalkRound);
+  const checks = isWalk ? WALK_CHECK : checksAfter(item);
   const stop = checks === '' ? '' : ` **Stop and check:** ${checks}.`;
   if (item.kind === 'hand') {
     return `By hand, ${code(item.step.step)} (${item.step.features.length} places): ${plain(item.step.why)}.${stop}`;
   }
-  const { job } = item;
-  const tool = job.kind === 'router' ? `, tool no. ${job.tool.id}, ${plain(job.tool.name)}` : '';
+  const [job] = item.jobs;
+  const tool = toolWords(item.jobs);
   const minutes = content.figures?.find((f) => f.program === job.program)?.minutes;
   const time = minutes === undefined ? '' : `, ${formatNumber(minutes, 1)} minutes`;
-  return `Run ${code(job.program)} on ${plain(job.machine.name)}${tool}${time}. Work zero: ${plain(job.setup.workZero)}.${stop}`;
+  const still = isWalk ? ', spindle off' : '';
+  return `Run ${code(job.program)} on ${plain(job.machine.name)}${still}${tool}${time}. Work zero: ${plain(job.setup.workZero)}.${stop}`;
+}
+
+/** After the level passes of a surface there is nothing to measure yet. */
+function checksAfter(item: WorkItem): string {
+  const isRough =
+    item.kind === 'program' &&
+    item.jobs.every((job) => job.operations.every((o) => o.kind === 'rough surface'));
+  return isRough ? '' : item.works.map((w) => CHECKS[w]).join('; ');
+}
+
+/** The tools of a program in the order in which they are put in; none for a beam. */
+function toolWords(jobs: readonly Job[]): string {
+  const tools = jobs.flatMap((job) => (job.kind === 'router' ? [job.tool] : []));
+  const named = tools.map((tool) => `no. ${tool.id}, ${plain(tool.name)}`);
+  return named.length === 0 ? '' : `, tool ${named.join(', then ')}`;
 }
 
 /** Blind spots of every proof, each with what closes it. */

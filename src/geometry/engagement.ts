@@ -1,0 +1,28 @@
+import { type Area, isNear } from './area.ts';
+import type { Vec } from './types.ts';
+
+/** Points looked at along the front half of a cutter. */
+const LOOKS = 24;
+
+/**
+ * How much of the front half of a flat cutter meets wood, radians (0 to pi): at a point of its path, going in the unit
+ * direction `toward`, when all within a radius of `cleared` is already away. An angle of 0 cuts air, of pi a full slot.
+ */
+export function engagementAt(at: Vec, toward: Vec, radius: number, cleared: Area): number {
+  let met = 0;
+  for (let k = 0; k < LOOKS; k += 1) {
+    const angle = -Math.PI / 2 + ((k + 0.5) * Math.PI) / LOOKS;
+    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const point: Vec = [
+      at[0] + radius * (toward[0] * c - toward[1] * s),
+      at[1] + radius * (toward[0] * s + toward[1] * c),
+    ];
+    if (!isNear(cleared, point, radius)) met += 1;
+  }
+  return (met / LOOKS) * Math.PI;
+}
+
+/** Engagement of a straight cut that takes `width` off sideways: acos(1 - width / radius), radians. */
+export function straightEngagement(width: number, radius: number): number {
+  return Math.acos(Math.max(-1, 1 - width / radius));
+}

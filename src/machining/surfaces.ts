@@ -1,0 +1,201 @@
+import { type ConeShape, coneHeight } from '../geometry/coneSurface.ts';
+import type { Cone, SurfaceFeature, Top } from '../parts/types.ts';
+import type { Tool } from '../profile/types.ts';
+import type { Finding } from '../report/finding.ts';
+import { stepOf } from '../units/step.ts';
+import type { Place, Planned, ToolWork } from './features.ts';
+import { chooseFeeds } from './feeds.ts';
+import { shiftTop, workedSetup } from './setup.ts';
+import { noTool, type ToolNeed, toolsFor } from './tools.ts';
+import type { FinishSurfaceOperation, RoughSurfaceOperation, Setup } from './types.ts';
+
+/** Passes of the ball go on past the board's ends by this, into waste. */
+const PAST_END = 1;
+/** Between the ball, where it turns, and the wood that stays at the blank's ends. */
+const CLEAR_OF_LAND = 0.05;
+/** Flat land left at each end of the blank: for clamps, and to touch Z off on when the middle is gone. */
+const LEAST_LAND = 3;
+/** Highest step between two level passes of the flat cutter (common practice, no source). */
+const HIGHEST_STEP = 0.5;
+/** Below this a step is hardly more than the rounding of the text. */
+const LEAST_STEP = 0.05;
+/** Thicker cutters ask more of a small machine than the work is worth (common practice, no source). */
+const THICKEST = 12.7;
+/** Room for the flat cutter's scatter and the rounding of the text, in what it may leave. */
+const ROUGH_SLACK = 0.01;
+
+/** Passes are set for ridges of this share of the height allowed: room for bounds. */
+const CUSP_AIM = 0.95;
+/** Lower ridges than this are not aimed at: passes would lie next to each other. */
+const LEAST_AIM = 0.001;
+
+/** What the feature needs of its two tools, and how deep. */
+interface Choice {
+  readonly feature: SurfaceFeature;
+  readonly floor: Cone;
+  readonly deepest: number;
+  readonly flat: Tool;
+  readonly ball: Tool;
+}
+
+/**
+ * A board's top: level passes by a flat cutter down to a stated allowance, then long passes by a ball cutter. Where a level
+ * pass would take less than the ball may, the ball works alone.
+ */
+export function planSurfaces(features: readonly SurfaceFeature[], place: Place): Planned {
+  const [feature, ...more] = features;
+  if (feature === undefined || more.length > 0) throw new Error(`${features.length} surfaces on one part`);
+  const floor = shiftTop(feature.floor, place.setup.shift);
+  const deepest = -lowestOn(feature.floor, feature);
+  const needs = [need('flat', deepest, place), need('ball', deepest, place)];
+  const [flat, ball] = needs.map((n) => toolsFor(n, place.router, place.shop)[0]);
+  if (flat === undefined || ball === undefined) {
+    const missing = [...(flat === undefined ? [needs[0]] : []), ...(ball === undefined ? [needs[1]] : [])];
+    return { findings: missing.flatMap((n) => (n === undefined ? [] : [noTool(n, place.router)])) };
+  }
+  const choice = { feature, floor, deepest, flat, ball };
+  const findings = [...landFindings(choice, place), ...cuspFindings(place)];
+  return findings.length > 0 ? { findings } : stages(choice, place);
+}
+
+function need(kind: 'flat' | 'ball', deepest: number, place: Place): ToolNeed {
+  return {
+    what: `the radius of ${place.part.title.toLowerCase()}`,
+    kinds: [kind],
+    least: 1,
+    most: THICKEST,
+    reach: deepest,
+  };
+}
+
+/** Lowest place of a floor within the feature: at its edges, where the radius is least. */
+function lowestOn(floor: ConeShape, { box }: SurfaceFeature): number {
+  const edge = Math.max(...box.y.map(Math.abs));
+  return Math.min(...box.x.map((x) => coneHeight(floor, x, edge)));
+}
+
+/** How much lower one end of the floor is at its edge than the other: a level pass clears to the higher. */
+function fallAlong(floor: ConeShape, { box }: SurfaceFeature): number {
+  const edge = Math.max(...box.y.map(Math.abs));
+  const heights = box.x.map((x) => coneHeight(floor, x, edge));
+  return Math.max(...heights) - Math.min(...heights);
+}
+
+/** How far past the board's ends wood is cleared. */
+function runOutOf(ball: Tool): number {
+  return PAST_END + (ball.diameter + ball.tolerance) / 2 + CLEAR_OF_LAND;
+}
+
+function landFindings({ feature, ball }: Choice, { part }: Place): Finding[] {
+  const end = Math.min(feature.box.x[0] - part.blank.box.x[0], part.blank.box.x[1] - feature.box.x[1]);
+  const least = runOutOf(ball) + LEAST_LAND;
+  if (end >= least) return [];
+  return [
+    {
+      code: 'no-land-at-ends',
+      severity: 'error',
+      where: { source: 'shop', path: 'allowances.ends' },
+      text: `Working the radius with ${ball.name} clears ${runOutOf(ball).toFixed(2)} mm past the board’s ends and leaves ${(end - runOutOf(ball)).toFixed(2)} mm of flat blank there, too little to clamp and to touch off on.`,
+      allowed: `at least ${least.toFixed(2)} mm`,
+      remedy:
+        'leave more waste at the ends, take a thinner ball cutter, or let the hand do this work (work: in the shop file)',
+    },
+  ];
+}
+
+/** A share of what is allowed, less what the last digit of a height can change. */
+function aimFor(cusp: number, { router: { controller } }: Place): number {
+  return CUSP_AIM * cusp - stepOf(controller.units, controller.decimals);
+}
+
+function cuspFindings(place: Place): Finding[] {
+  const { cusp } = place.shop.surfacing;
+  if (aimFor(cusp, place) >= LEAST_AIM) return [];
+  const { units, decimals } = place.router.controller;
+  const least = (LEAST_AIM + stepOf(units, decimals)) / CUSP_AIM;
+  return [
+    {
+      code: 'ridges-finer-than-text',
+      severity: 'error',
+      where: { source: 'shop', path: 'surfacing.cusp' },
+      text: `Ridges of ${cusp} mm are finer than ${place.router.name} is told heights: ${decimals} digits after the point, in ${units}.`,
+      allowed: `at least ${(Math.ceil(least * 1000) / 1000).toFixed(3)} mm`,
+      remedy: 'allow higher ridges, or write more digits (controller.decimals) if the control reads them',
+    },
+  ];
+}
+
+function stages(choice: Choice, place: Place): Planned {
+  const { allowance, cusp } = place.shop.surfacing;
+  const { feature, floor, deepest, flat, ball } = choice;
+  const bite = chooseFeeds(ball, place.part.materialClass, place.router).stepDown;
+  const flatStep = chooseFeeds(flat, place.part.materialClass, place.router).stepDown;
+  const fall = fallAlong(feature.floor, feature);
+  const step = Math.min(HIGHEST_STEP, flatStep, bite - allowance - fall - 2 * ROUGH_SLACK);
+  const alone = deepest <= Math.min(bite, allowance + HIGHEST_STEP);
+  if (!alone && step < LEAST_STEP) return { findings: [ballTooWeak(choice, bite, place)] };
+  const base = { box: shiftBox(choice, place), floor, runOut: runOutOf(ball) };
+  const finish: FinishSurfaceOperation = {
+    id: feature.id,
+    feature: feature.id,
+    kind: 'finish surface',
+    ...base,
+    past: PAST_END,
+    cusp,
+    aim: aimFor(cusp, place),
+  };
+  if (alone) return { work: [stage(ball, finish, 'finish', place.setup)] };
+  const rough: RoughSurfaceOperation = {
+    id: `rough-${feature.id}`,
+    feature: `rough-${feature.id}`,
+    kind: 'rough surface',
+    ...base,
+    allowance,
+    step,
+    left: step + fall + ROUGH_SLACK,
+  };
+  const x = [base.box.x[0] - base.runOut, base.box.x[1] + base.runOut] as const;
+  const cone = { ...floor, below: floor.below - allowance - rough.left };
+  const roughed: Top = { kind: 'worked', z: 0, x, cone };
+  return {
+    work: [
+      stage(flat, rough, 'rough', place.setup),
+      stage(ball, finish, 'finish', workedSetup(place.setup, roughed)),
+    ],
+  };
+}
+
+function stage(
+  tool: Tool,
+  operation: RoughSurfaceOperation | FinishSurfaceOperation,
+  name: 'rough' | 'finish',
+  setup: Setup,
+): ToolWork {
+  const words = name === 'rough' ? 'radius, level passes' : 'radius, finishing passes';
+  return { tool, operations: [operation], stage: { file: name, operation: words, setup } };
+}
+
+function shiftBox({ feature: { box } }: Choice, { setup: { shift } }: Place): SurfaceFeature['box'] {
+  return { x: [box.x[0] - shift[0], box.x[1] - shift[0]], y: [box.y[0] - shift[1], box.y[1] - shift[1]] };
+}
+
+function ballTooWeak({ ball }: Choice, bite: number, { shop }: Place): Finding {
+  return {
+    code: 'ball-cutter-too-weak',
+    severity: 'error',
+    where: { source: 'shop', path: 'surfacing.allowance' },
+    text: `${ball.name} may take ${bite.toFixed(2)} mm in one pass, which leaves no room for an allowance of ${shop.surfacing.allowance} mm and the steps of the level passes.`,
+    allowed: `an allowance of at most ${Math.max(0, bite - 2 * ROUGH_SLACK - LEAST_STEP).toFixed(2)} mm`,
+    remedy: 'leave a smaller allowance, take a thicker or shorter ball cutter, or state its stepDownShare',
+  };
+}
+
+/** The blank's top, in the part frame, once the ball has been over it; ridges may still stand. */
+export function topAfter({ box, floor }: SurfaceFeature, cusp: number): Top {
+  return {
+    kind: 'worked',
+    z: 0,
+    x: [box.x[0] - PAST_END, box.x[1] + PAST_END],
+    cone: { ...floor, below: floor.below - cusp },
+  };
+}

@@ -1,0 +1,59 @@
+import { centresOf, lapCentresOf } from '../../geometry/kernel/centres.ts';
+import { layLaps } from '../../geometry/kernel/laps.ts';
+import { mirrorY } from '../../geometry/ring.ts';
+import type { Region } from '../../geometry/types.ts';
+import type { PocketOperation, RouterJob } from '../../machining/types.ts';
+import { passDepth } from '../heights.ts';
+import type { Move } from '../types.ts';
+import { type Finish, finishWalls } from './finish.ts';
+import { clearLevel } from './level.ts';
+import { mirrorMoves } from './mirror.ts';
+import { newTrace, type Trace } from './trace.ts';
+
+/** Deepest single finishing pass along a wall, in cutter diameters (common practice, no source). */
+const DEEPEST_FINISH = 1.5;
+
+/**
+ * Moves that clear a pocket of any shape down to its floor: flat levels of laps from the inside out, entered on a ramp or helix,
+ * and a finishing pass round the walls. Counter-clockwise along the outer wall, so that a right-hand spindle climbs; the
+ * conventional way is the same seen in a mirror.
+ */
+export function pocketMoves(pocket: PocketOperation, job: RouterJob): Move[] {
+  if (pocket.direction === 'climb') return climbing(pocket, job);
+  const mirrored = { ...pocket, region: mirrorRegion(pocket.region), whole: mirrorRegion(pocket.whole) };
+  return mirrorMoves(climbing(mirrored, job));
+}
+
+function mirrorRegion({ outer, holes }: Region): Region {
+  return { outer: mirrorY(outer), holes: holes.map(mirrorY) };
+}
+
+function climbing(pocket: PocketOperation, job: RouterJob): Move[] {
+  const trace = newTrace(job);
+  const radius = job.tool.diameter / 2;
+  const part = pocket.around === null ? null : pocket.region;
+  const centres = lapCentresOf(pocket.whole, part, radius, pocket.allowance);
+  const clearing = layLaps(centres, { radius, step: pocket.stepOver, engagement: pocket.engagement });
+  const finish: Finish = {
+    whole: pocket.whole,
+    centres: centresOf(pocket.whole, part, radius, radius),
+    reached: clearing.reached,
+  };
+  const levels = Math.ceil(-pocket.z / passDepth(job) - 1e-9);
+  for (let k = 1; k <= levels; k += 1) {
+    const level = { clearing, step: pocket.stepOver, above: heightOf(pocket, k - 1, levels) };
+    clearLevel(trace, { ...level, z: heightOf(pocket, k, levels) });
+    if (pocket.finish === 'at each level') finishWalls(trace, finish, heightOf(pocket, k, levels));
+  }
+  if (pocket.finish === 'at full depth') finishDown(trace, pocket, finish);
+  return [...trace.moves, { kind: 'rapid', z: job.machine.clearHeight }];
+}
+
+function heightOf(pocket: PocketOperation, level: number, levels: number): number {
+  return level === levels ? pocket.z : (pocket.z * level) / levels;
+}
+
+function finishDown(trace: Trace, pocket: PocketOperation, finish: Finish): void {
+  const passes = Math.ceil(-pocket.z / (DEEPEST_FINISH * trace.job.tool.diameter) - 1e-9);
+  for (let k = 1; k <= passes; k += 1) finishWalls(trace, finish, heightOf(pocket, k, passes));
+}

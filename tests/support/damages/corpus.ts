@@ -1,0 +1,91 @@
+/** The programs that are damaged: the bundled instrument in the bundled shop, and variants of both. */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { design } from '../../../src/app/design.ts';
+import { jobsByProgram, makeProgram } from '../../../src/app/programs.ts';
+import type { Program } from './text.ts';
+
+interface Variant {
+  readonly name: string;
+  readonly profile: (text: string) => string;
+  readonly shop: (name: string, text: string) => string;
+}
+
+const asIs = (text: string): string => text;
+const shopAsIs = (_: string, text: string): string => text;
+
+/** Replaces every pair, each of which must be there. */
+function replaced(text: string, pairs: readonly (readonly [string | RegExp, string])[]): string {
+  return pairs.reduce((done, [from, to]) => {
+    const next = done.replace(from, to);
+    if (next === done) throw new Error(`nothing reads ${from}`);
+    return next;
+  }, text);
+}
+
+function router(pairs: readonly (readonly [string | RegExp, string])[]): Variant['shop'] {
+  return (name, text) => (name === 'benchtop-router.yaml' ? replaced(text, pairs) : text);
+}
+
+const VARIANTS: readonly Variant[] = [
+  { name: 'as bundled', profile: asIs, shop: shopAsIs },
+  { name: 'left-handed', profile: (text) => replaced(text, [['hand: right', 'hand: left']]), shop: shopAsIs },
+  {
+    name: 'inch sizes',
+    profile: (text) =>
+      replaced(text, [
+        [/^ {2}length: 628$/m, '  length: 24 3/4 in'],
+        ['widthAtNut: 46', 'widthAtNut: 1 13/16 in'],
+        ['width: 57 }', 'width: 2 1/4 in }'],
+        ['slotDepth: 2.0', 'slotDepth: 80 thou'],
+        ['radius: 16 in', 'radius: 14 in'],
+      ]),
+    shop: router([
+      ['decimals: 4', 'decimals: 5'],
+      ['cuttingLength: 3.5', 'cuttingLength: 4'],
+    ]),
+  },
+  {
+    name: 'small radius, plain control',
+    profile: (text) => replaced(text, [['radius: 16 in', 'radius: 10 in']]),
+    shop: router([
+      ['arcPlanes: [xy, xz, yz]', 'arcPlanes: [xy]'],
+      ['drillCycles: false', 'drillCycles: true'],
+      ['lineNumbers: false', 'lineNumbers: true'],
+      ['cuttingLength: 3.5', 'cuttingLength: 4.5'],
+      ['programEnd: M2', 'programEnd: M30'],
+    ]),
+  },
+  {
+    name: 'clamped',
+    profile: asIs,
+    shop: (name, text) =>
+      name === 'home-shop.yaml'
+        ? `${text}\nkeepOuts:\n  - { name: left clamp, part: fingerboard, x: [-15, 3], y: [-34, -30], z: [-6, 25] }\n`
+        : text,
+  },
+];
+
+const PROFILES = join(import.meta.dirname, '../../../profiles');
+
+/** Every program of every variant, or of those named; throws when one does not come out proven. */
+export function corpus(
+  folder: string = PROFILES,
+  names: readonly string[] = VARIANTS.map((v) => v.name),
+): Program[] {
+  const read = (name: string): string => readFileSync(join(folder, name), 'utf8');
+  return VARIANTS.filter((variant) => names.includes(variant.name)).flatMap((variant) => {
+    const designed = design({
+      profile: { path: 'tarn-parlour.yaml', text: variant.profile(read('tarn-parlour.yaml')) },
+      shop: { path: 'home-shop.yaml', text: variant.shop('home-shop.yaml', read('home-shop.yaml')) },
+      readInclude: (name) => variant.shop(name, read(name)),
+    });
+    if (!designed.ok) throw new Error(`${variant.name}: ${JSON.stringify(designed.findings)}`);
+    const { plan, instrument } = designed.value;
+    return jobsByProgram(plan.jobs).map((jobs) => {
+      const { text, intent, proof } = makeProgram(jobs, instrument.value.name);
+      if (!proof.passed) throw new Error(`${variant.name}: ${intent.program} does not prove`);
+      return { name: `${variant.name}: ${intent.program}`, text, intent };
+    });
+  });
+}
