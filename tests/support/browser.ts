@@ -1,5 +1,5 @@
+import { spawnSync } from 'node:child_process';
 import { pathToFileURL } from 'node:url';
-import chromium from '@sparticuz/chromium';
 import { type Browser, chromium as engine, type Page } from 'playwright-core';
 
 /** What a page asked for and complained of since it was opened. */
@@ -9,8 +9,19 @@ export interface Watched {
   readonly complaints: string[];
 }
 
+/**
+ * The package brings the few libraries a bare Linux lacks, but unpacks them only where it takes the machine for a
+ * cloud function; so it is told that it runs in one where the system has no network security services (NSS).
+ */
+async function loadChromium(): Promise<typeof import('@sparticuz/chromium').default> {
+  const libraries = spawnSync('/sbin/ldconfig', ['-p'], { encoding: 'utf8' }).stdout ?? '';
+  if (!libraries.includes('libnss3.so')) process.env.AWS_EXECUTION_ENV ??= 'AWS_Lambda_nodejs20.x';
+  return (await import('@sparticuz/chromium')).default;
+}
+
 /** Starts the bundled browser, without a window and without a sandbox (tests may run as root). */
 export async function launchBrowser(): Promise<Browser> {
+  const chromium = await loadChromium();
   // In a single process the first page to close would take the browser with it.
   const args = chromium.args.filter((arg) => arg !== '--single-process');
   return engine.launch({

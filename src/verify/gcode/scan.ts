@@ -72,22 +72,17 @@ function readHead(target: ScanTarget, bytes: Uint8Array, from: number, to: numbe
 }
 
 function readWord(target: ScanTarget, letter: number, bytes: Uint8Array, at: number, to: number): number {
-  const bit = 1 << letter;
-  if (bit & BITS_APART) return readWordApart(target, letter, bytes, at, to);
   const { words } = target;
+  const bit = 1 << letter;
+  if (bit & (BITS_APART | words.letters)) return readWordApart(target, letter, bytes, at, to);
   const next = readNumber(words, bytes, at + 1, to);
   if (next < 0) return noNumber(target, next, bytes, at, to);
-  if (words.letters & bit) {
-    const name = letterName(letter);
-    refuse(target.refusals, 'word-repeated', `a second ${name}`, `One ${name} on a line.`);
-  } else {
-    words.letters |= bit;
-    words.values[letter] = words.number;
-  }
+  words.letters |= bit;
+  words.values[letter] = words.number;
   return next;
 }
 
-/** G, M, a misplaced N, and the letters that are refused. */
+/** G, M, a misplaced N, the letters that are refused, and a letter met before. */
 function readWordApart(
   target: ScanTarget,
   letter: number,
@@ -100,7 +95,12 @@ function readWordApart(
   if (next < 0) return noNumber(target, next, bytes, at, to);
   if (letter === INDEX_G) addG(target, target.words.number);
   else if (letter === INDEX_M) addM(target, target.words.number);
-  else refuse(target.refusals, 'line-number', seen(bytes, at, next), 'N stands first on its line, once.');
+  else if (letter === INDEX_N) {
+    refuse(target.refusals, 'line-number', seen(bytes, at, next), 'N stands first on its line, once.');
+  } else {
+    const name = letterName(letter);
+    refuse(target.refusals, 'word-repeated', `a second ${name}`, `One ${name} on a line.`);
+  }
   return next;
 }
 
