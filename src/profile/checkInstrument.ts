@@ -2,13 +2,15 @@
 import type { Finding } from '../report/finding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
+import { jigChecks } from './checkJigs.ts';
 import { markerCustom } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
 import { pinsFit } from './checkPins.ts';
+import { saddleChecks } from './checkSaddle.ts';
 import type { InstrumentSections } from './resolve/instrument.ts';
 import type { Instrument } from './types.ts';
 
-const CHECKS = [...boardChecks, ...markerChecks, pinsFit, ...bridgeChecks];
+const CHECKS = [...boardChecks, ...markerChecks, pinsFit, ...bridgeChecks, ...saddleChecks, ...jigChecks];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */
 export function checkSections(sections: InstrumentSections, asDrawn: boolean): Finding[] {

@@ -1,7 +1,8 @@
 import { type Form, formSize } from '../geometry/form.ts';
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
-import { formatInches, formatMm, formatShort } from '../units/format.ts';
+import { inchesFromMm } from '../units/convert.ts';
+import { both, size } from './lengthWords.ts';
 import type { BuyRow } from './types.ts';
 
 /** What an instrument needs that no saw makes: fret wire, markers, strings, bridge pins. Amounts carry their unit. */
@@ -10,15 +11,16 @@ export function thingsToBuy(layout: Layout, instrument: Instrument): BuyRow[] {
     fretWire(layout, instrument),
     ...faceMarkers(layout, instrument),
     ...sideMarkers(layout, instrument),
+    // Strings are sold by the thousandth of an inch, whatever the profile's unit.
     ...instrument.strings.map((s, i) => ({
       what: `string ${i + 1}, ${s.pitch}, ${s.make}`,
       amount: '1',
-      note: `${formatInches(s.gauge, 3)} in (${formatMm(s.gauge, 2)} mm)`,
+      note: both({ units: 'in' }, s.gauge),
     })),
     {
       what: 'bridge pins',
       amount: String(layout.strings.length),
-      note: `${formatMm(instrument.bridge.pins.seat, 2)} mm at the bridge’s face; measure each before reaming`,
+      note: `${both(instrument, instrument.bridge.pins.seat)} at the bridge’s face; measure each before reaming`,
     },
   ];
 }
@@ -34,11 +36,18 @@ function fretWire(layout: Layout, instrument: Instrument): BuyRow {
   const { trim, tangDepth, crownHeight, crownWidth } = instrument.fretWire;
   return {
     what: 'fret wire',
-    amount: `${Math.ceil(fretWireLength(layout, trim))} mm`,
+    amount: enough(instrument, fretWireLength(layout, trim)),
     note:
-      `${layout.slots.length} pieces, ${formatShort(trim, 2)} mm trim each included; crown ${formatShort(crownWidth, 2)} x ` +
-      `${formatShort(crownHeight, 2)} mm, tang ${formatShort(tangDepth, 2)} mm deep, for slots ${formatShort(instrument.frets.slotWidth, 3)} mm wide`,
+      `${layout.slots.length} pieces, ${size(instrument, trim)} trim each included; crown ${size(instrument, crownWidth)} wide and ` +
+      `${size(instrument, crownHeight)} high, tang ${size(instrument, tangDepth)} deep, for slots ${size(instrument, instrument.frets.slotWidth, [3, 4])} wide`,
   };
+}
+
+/** A length to buy, up to the next whole millimetre or tenth of an inch, the profile's own unit first. */
+function enough({ units }: Instrument, mm: number): string {
+  const metric = `${Math.ceil(mm)} mm`;
+  const inch = `${(Math.ceil(inchesFromMm(mm) * 10) / 10).toFixed(1)} in`;
+  return units === 'mm' ? `${metric} (${inch})` : `${inch} (${metric})`;
 }
 
 function faceMarkers(layout: Layout, instrument: Instrument): BuyRow[] {
@@ -46,28 +55,28 @@ function faceMarkers(layout: Layout, instrument: Instrument): BuyRow[] {
   const markers = layout.faceMarkers
     .map(({ form }) => form)
     .sort((a, b) => formSize(b).along - formSize(a).along || formSize(b).across - formSize(a).across);
-  const sizes = markers.map((form) => `${form.shape}|${sizeWords(form, cornerRadius)}`);
+  const sizes = markers.map((form) => `${form.shape}|${sizeWords(instrument, form, cornerRadius)}`);
   return [...new Set(sizes)].map((kind) => {
-    const [shape, size] = kind.split('|');
+    const [shape, words] = kind.split('|');
     return {
       what: `${shape} face markers, ${material}`,
       amount: String(sizes.filter((s) => s === kind).length),
-      note: `${size}, ${formatShort(thickness, 2)} mm thick`,
+      note: `${words}, ${size(instrument, thickness)} thick`,
     };
   });
 }
 
-function sizeWords(form: Form, corner: number): string {
+function sizeWords(instrument: Instrument, form: Form, corner: number): string {
   const { along, across } = formSize(form);
-  const size = `${formatShort(along, 2)} mm`;
-  const corners = corner === 0 ? '' : `, corners rounded to ${formatShort(corner, 2)} mm`;
+  const length = size(instrument, along);
+  const corners = corner === 0 ? '' : `, corners rounded to ${size(instrument, corner)}`;
   switch (form.shape) {
     case 'round':
-      return `${size} in diameter`;
+      return `${length} in diameter`;
     case 'square':
-      return `${size} square${corners}`;
+      return `${length} square${corners}`;
     case 'diamond':
-      return `${size} x ${formatShort(across, 2)} mm from point to point${corners}`;
+      return `${length} x ${size(instrument, across)} from point to point${corners}`;
   }
 }
 
@@ -78,8 +87,8 @@ function sideMarkers(layout: Layout, instrument: Instrument): BuyRow[] {
   return [
     {
       what: `side marker rod, ${material}`,
-      amount: `${Math.ceil(length)} mm`,
-      note: `${formatShort(diameter, 2)} mm in diameter, for ${layout.sideMarkers.length} markers, ${SIDE_MARKER_SPARE} mm each to cut off`,
+      amount: enough(instrument, length),
+      note: `${size(instrument, diameter)} in diameter, for ${layout.sideMarkers.length} markers, ${size(instrument, SIDE_MARKER_SPARE)} each to cut off`,
     },
   ];
 }

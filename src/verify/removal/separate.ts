@@ -14,7 +14,7 @@ import type { SeparateTarget } from './targets.ts';
 
 /** Sides of a tab may slope no flatter than this: one up in so many along. */
 const FLATTEST = 4;
-/** Steps along a tab at which its height is looked at. Millimetres. */
+/** A tab's height is looked at in such steps until it falls away. Millimetres. */
 const STEP = 0.1;
 /** Heights and lengths of tabs are met within this; nobody measures one closer. Millimetres. */
 const TAB_SLACK = 0.01;
@@ -84,43 +84,35 @@ function checkTabs(job: Job, target: SeparateTarget, stands: readonly Stand[]): 
   const short = newWorst();
   const long = newWorst();
   for (const stand of stands) {
-    const heights = heightsAlong(job, stand);
+    const { thick, thin } = heightsOn(job, stand);
     const { tab, x, y } = stand;
+    const most = reachOf(job, tab) + 2 * job.tool.most;
     const place = [x, y, job.intent.stock.bottom] as const;
-    const standing = extent(heights.thick, tab.height - TAB_SLACK);
-    note(low, tab.height - Math.max(0, heights.middle), place, 0);
-    note(short, tab.length - 2 * job.tool.most - standing, place, 0);
-    note(long, extent(heights.thin, EXACT) - 2 * reachOf(job, tab), place, 0);
+    note(low, tab.height - Math.max(0, thick(0)), place, 0);
+    // The thickest tool takes this much more of it at either end than the one it was planned for.
+    const thicker = 2 * (job.tool.most - job.tool.usual);
+    note(short, tab.length - thicker - extent(thick, tab.height - TAB_SLACK, most), place, 0);
+    note(long, extent(thin, EXACT, most) - 2 * reachOf(job, tab), place, 0);
   }
   judge(job.ledger, 'tab height', low, TAB_SLACK, target.cut.id);
-  judge(job.ledger, 'tab too short', short, STEP * 2, target.cut.id);
-  judge(job.ledger, 'tab too long', long, STEP * 2, target.cut.id);
+  judge(job.ledger, 'tab too short', short, TAB_SLACK, target.cut.id);
+  judge(job.ledger, 'tab too long', long, TAB_SLACK, target.cut.id);
 }
 
-interface Heights {
-  /** Left by the thickest tool in the middle of the tab, above the stock's bottom. */
-  readonly middle: number;
-  /** Along the tab's middle line, every STEP: left by the thickest and by the thinnest tool. */
-  readonly thick: readonly number[];
-  readonly thin: readonly number[];
-}
+/** Height left above the stock's bottom at a distance along a tab's middle line. */
+type HeightAlong = (along: number) => number;
 
-function heightsAlong(job: Job, s: Stand): Heights {
+/** What the thickest and what the thinnest tool leaves of a tab. */
+function heightsOn(job: Job, s: Stand): { readonly thick: HeightAlong; readonly thin: HeightAlong } {
   const reach = reachOf(job, s.tab) + 2 * job.tool.most;
-  const count = Math.ceil(reach / STEP);
   const box = { minX: s.x - reach, maxX: s.x + reach, minY: s.y - reach, maxY: s.y + reach };
   const pieces = cuttingNear(job, box, job.tool.most);
-  const left = (k: number, radius: number): number => {
-    const x = s.x + s.ux * k * STEP + s.wx * job.tool.usual;
-    const y = s.y + s.uy * k * STEP + s.wy * job.tool.usual;
+  const left = (along: number, radius: number): number => {
+    const x = s.x + s.ux * along + s.wx * job.tool.usual;
+    const y = s.y + s.uy * along + s.wy * job.tool.usual;
     return lowestOf(pieces, x, y, radius, job) - job.intent.stock.bottom;
   };
-  const steps = Array.from({ length: 2 * count + 1 }, (_, i) => i - count);
-  return {
-    middle: left(0, job.tool.most),
-    thick: steps.map((k) => left(k, job.tool.most)),
-    thin: steps.map((k) => left(k, job.tool.least)),
-  };
+  return { thick: (along) => left(along, job.tool.most), thin: (along) => left(along, job.tool.least) };
 }
 
 function lowestOf(pieces: readonly Piece[], x: number, y: number, radius: number, job: Job): number {
@@ -131,12 +123,19 @@ function lowestOf(pieces: readonly Piece[], x: number, y: number, radius: number
   return lowest;
 }
 
-/** Length about the middle in which the height stays above a threshold. */
-function extent(heights: readonly number[], threshold: number): number {
-  const middle = (heights.length - 1) / 2;
-  if (!(at(heights, middle) > threshold)) return 0;
-  let [from, to] = [middle, middle];
-  while (from > 0 && at(heights, from - 1) > threshold) from -= 1;
-  while (to < heights.length - 1 && at(heights, to + 1) > threshold) to += 1;
-  return (to - from) * STEP;
+/** Length about the middle in which the height stays above a threshold; its ends by halving. */
+function extent(height: HeightAlong, threshold: number, most: number): number {
+  if (!(height(0) > threshold)) return 0;
+  const end = (sense: number): number => {
+    let inside = 0;
+    while (inside < most && height(sense * (inside + STEP)) > threshold) inside += STEP;
+    let outside = inside + STEP;
+    while (outside - inside > STEP / 128) {
+      const middle = (inside + outside) / 2;
+      if (height(sense * middle) > threshold) inside = middle;
+      else outside = middle;
+    }
+    return inside;
+  };
+  return end(1) + end(-1);
 }
