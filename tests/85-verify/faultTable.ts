@@ -127,6 +127,25 @@ const SLOTS: readonly Fault[] = [
     damage: line('M3 S18000', 'T3 M6\nM3 S18000'),
   },
   {
+    name: 'another tool named, without a change',
+    sample: 'slots',
+    kind: 'control',
+    damage: line('M3 S18000', 'T3\nM3 S18000'),
+  },
+  {
+    name: 'no pause after the spindle starts',
+    sample: 'slots',
+    kind: 'process',
+    damage: line('G4 P3', null),
+  },
+  { name: 'the pause cut short', sample: 'slots', kind: 'process', damage: line('G4 P3', 'G4 P0.3') },
+  {
+    name: 'another speed just before the cut',
+    sample: 'slots',
+    kind: 'process',
+    damage: line('G0 Z0.5', 'S17500\nG0 Z0.5'),
+  },
+  {
     name: 'straight down to full depth',
     sample: 'slots',
     kind: 'process',

@@ -186,6 +186,9 @@ describe('keep-outs', () => {
     keepOuts: [{ name: 'clamp', region: [rectangle(x0, y0, x1, y1)], z: [-6, top] }],
   });
 
+  /** The pocket, its first way led over clamps that stand higher than the clear height. */
+  const over = (): Sample => ({ ...pocket(), text: pocket().text.replace('G0 Z5', 'G0 Z12') });
+
   it('a clamp beside the cut is clear by its distance less the cutter’s radius', () => {
     // The pocket's circle reaches to x = 41.5875 and the thickest cutter 1.5925 farther.
     const proof = prove(bytesOf(pocket().text), { ...pocket().intent, ...at(45, 0, 60, 20, 1) });
@@ -200,10 +203,8 @@ describe('keep-outs', () => {
   it('a clamp that only the shank touches is refused', () => {
     const { tool } = pocket().intent;
     const shank = { diameter: 12, from: 12 };
-    expect(failedWith(pocket(), { ...at(45, 0, 60, 20, 11), tool: { ...tool, shank } })).toEqual([
-      'keep-outs',
-    ]);
-    const low = prove(bytesOf(pocket().text), {
+    expect(failedWith(over(), { ...at(45, 0, 60, 20, 11), tool: { ...tool, shank } })).toEqual(['keep-outs']);
+    const low = prove(bytesOf(over().text), {
       ...pocket().intent,
       ...at(45, 0, 60, 20, 9),
       tool: { ...tool, shank },
@@ -214,14 +215,20 @@ describe('keep-outs', () => {
   it('a rapid whose axes run on their own may pass anywhere in its box', () => {
     // The way home from (41.4, 10) to (0, 0) at z 5 passes a tall clamp in the corner of its box, not on its line.
     const tall = at(30, 0, 34, 3, 8);
-    expect(failedWith(pocket(), tall)).toEqual(['keep-outs']);
+    expect(failedWith(over(), tall)).toEqual(['keep-outs']);
     const { machine } = pocket().intent;
-    const straight = prove(bytesOf(pocket().text), {
+    const straight = prove(bytesOf(over().text), {
       ...pocket().intent,
       ...tall,
       machine: { ...machine, rapid: 'straight' },
     });
     expect(straight.passed).toBe(true);
+  });
+
+  it('on its first way, from nobody knows where, the tool must be above every one of them', () => {
+    const far = at(100, 100, 110, 110, 8);
+    expect(failedWith(pocket(), far)).toEqual(['placed before cutting']);
+    expect(prove(bytesOf(over().text), { ...pocket().intent, ...far }).passed).toBe(true);
   });
 });
 
@@ -315,7 +322,15 @@ describe('corners the cutter cannot reach', () => {
 describe('numbers that are none', () => {
   it('a reader that hands on NaN cannot make a program pass', () => {
     const end = { x: 0, y: 0, z: 5, spindleOn: false, ended: true };
-    const result: ReadResult = { refusals: [], lines: 3, motions: 1, end, words: [], tools: [], toolChanges: [] };
+    const result: ReadResult = {
+      refusals: [],
+      lines: 3,
+      motions: 1,
+      end,
+      words: [],
+      tools: [],
+      toolChanges: [],
+    };
     const motion: Motion = {
       line: 1,
       kind: 'feed',

@@ -88,6 +88,7 @@ export function intentFor(over: Partial<Intent>): Intent {
       path: 'exact',
       maxFeed: { xy: 2000, z: 700 },
       spindle: [8000, 24000],
+      spinUp: 3,
       understands: { arcPlanes: ['xy', 'yz'], drillCycles: true, exactPath: true, toolChange: false },
     },
     tool: flat(3.175, 0.01, 12),

@@ -271,19 +271,33 @@ function cornerWays(centres: Area, reached: Area, settings: LapSettings): Corner
   for (let k = 1; k <= passes; k += 1) {
     const rounding = ROUNDING * radius * (1 - k / passes);
     const target = k === passes ? centres : united(cleared, opened(centres, rounding));
+    const earlier = [...ways];
     for (const closed of target) {
       for (const run of outside(divided(closed, radius / 8), reached, radius)) {
-        const way = trimmed(run, cleared, radius);
-        const isBuried = way.some((at, i) => i > 0 && isBuriedAt(at, way[i - 1] ?? at, cleared, settings));
-        const [leaves, joins] = [run[0], run.at(-1)];
-        if (way.length > 1 && leaves !== undefined && joins !== undefined) {
-          ways.push({ way, leaves, joins, buried: isBuried });
-        }
+        ways.push(...cornerWay(run, earlier, cleared, settings));
       }
     }
     cleared = target;
   }
   return ways;
+}
+
+/** None where nothing is left. A further way into a corner leaves the lap and comes back to it where the one before did. */
+function cornerWay(
+  run: readonly Vec[],
+  earlier: readonly CornerWay[],
+  cleared: Area,
+  settings: LapSettings,
+): CornerWay[] {
+  const way = trimmed(run, cleared, settings.radius);
+  const [leaves, joins] = [run[0], run.at(-1)];
+  if (way.length < 2 || leaves === undefined || joins === undefined) return [];
+  const buried = way.some((at, i) => i > 0 && isBuriedAt(at, way[i - 1] ?? at, cleared, settings));
+  const near = (other: CornerWay): number => distance(other.joins, joins) + distance(other.leaves, leaves);
+  const before = earlier
+    .filter((other) => near(other) < settings.radius)
+    .sort((a, b) => near(a) - near(b))[0];
+  return [{ way, leaves: before?.leaves ?? leaves, joins: before?.joins ?? joins, buried }];
 }
 
 /** A run without the ends along which nothing is left to clear. */
