@@ -43,6 +43,7 @@ const cases = {
   'nutline --help': ['dist/main.js', '--help'],
   'nutline check': ['dist/main.js', 'check'],
   'nutline sheet': ['dist/main.js', 'sheet'],
+  'nutline strings (2,000 samples included)': ['dist/main.js', 'strings'],
   'nutline make (whole default job, proof included)': ['dist/main.js', 'make', '--out', out],
 };
 

@@ -5,10 +5,11 @@ import { bridgeChecks } from './checkBridge.ts';
 import { markerCustom } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
 import { pinsFit } from './checkPins.ts';
+import { stringChecks } from './checkStrings.ts';
 import type { InstrumentSections } from './resolve/instrument.ts';
 import type { Instrument } from './types.ts';
 
-const CHECKS = [...boardChecks, ...markerChecks, pinsFit, ...bridgeChecks];
+const CHECKS = [...boardChecks, ...markerChecks, pinsFit, ...bridgeChecks, ...stringChecks];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */
 export function checkSections(sections: InstrumentSections, asDrawn: boolean): Finding[] {
