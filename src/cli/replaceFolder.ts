@@ -34,6 +34,7 @@ export function replaceFolder(target: string, files: readonly FileToWrite[]): vo
   }
   try {
     recoverFolder(target);
+    refuseStrangers(target);
     writeAll(beside.fresh, files);
     readBack(beside.fresh, files);
     renameSync(beside.fresh, beside.ready);
@@ -46,6 +47,45 @@ export function replaceFolder(target: string, files: readonly FileToWrite[]): vo
     throw new CommandFailure(EXIT.cannotWrite, `${shownPath(target)} cannot be written: ${reasonOf(error)}.`);
   } finally {
     rmSync(beside.lock, { force: true });
+  }
+}
+
+interface Manifest {
+  readonly nutline?: unknown;
+  readonly files?: readonly { readonly path: string; readonly sha256: string }[];
+}
+
+/**
+ * Only a folder that this tool wrote, and that nobody has changed since, may be replaced: a person's notes, an edited program
+ * or any other folder of that name is never deleted.
+ */
+function refuseStrangers(target: string): void {
+  if (!existsSync(target)) return;
+  const names = filesBelow(target);
+  if (names.length === 0) return;
+  const known = new Map(readManifest(target)?.files?.map((f) => [f.path, f.sha256]) ?? []);
+  const foreign = names.filter((name) => name !== 'manifest.json' && !known.has(name));
+  const edited = names.filter(
+    (name) => known.has(name) && sha256(readFileSync(join(target, name))) !== known.get(name),
+  );
+  const kept = [
+    ...foreign.map((n) => `${n} (not written by nutline)`),
+    ...edited.map((n) => `${n} (changed since)`),
+  ];
+  if (kept.length === 0 && known.size > 0) return;
+  const shown = kept.slice(0, 8).join(', ') + (kept.length > 8 ? ` and ${kept.length - 8} more` : '');
+  throw new CommandFailure(
+    EXIT.cannotWrite,
+    `${shownPath(target)} holds what would be lost: ${shown}. Move it elsewhere, or write into another folder with --out.`,
+  );
+}
+
+function readManifest(target: string): Manifest | null {
+  try {
+    return JSON.parse(readFileSync(join(target, 'manifest.json'), 'utf8')) as Manifest;
+  } catch {
+    // No manifest, or not one of ours: then every file there is a stranger, and is reported as one.
+    return null;
   }
 }
 
@@ -124,15 +164,15 @@ function readBack(folder: string, files: readonly FileToWrite[]): void {
       );
     }
   }
-  const found = countFiles(folder);
+  const found = filesBelow(folder).length;
   if (found !== files.length)
     throw new CommandFailure(EXIT.io, `${found} files were written instead of ${files.length}.`);
 }
 
-function countFiles(folder: string): number {
-  return readdirSync(folder, { recursive: true }).filter((name) =>
-    statSync(join(folder, String(name))).isFile(),
-  ).length;
+function filesBelow(folder: string): string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => statSync(join(folder, name)).isFile())
+    .map((name) => name.split('\\').join('/'));
 }
 
 function sha256(bytes: Uint8Array): string {

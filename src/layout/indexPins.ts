@@ -1,7 +1,9 @@
 import type { Ring, Vec } from '../geometry/types.ts';
 import { distance } from '../geometry/vec.ts';
 import type { Instrument } from '../profile/types.ts';
+import { noteFinding, outcomeOf, warningFinding } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
+import { formatShort } from '../units/format.ts';
 import { type BoardTaper, halfWidthAt } from './board.ts';
 import { markerX } from './markers.ts';
 import { fretX, slotId } from './slots.ts';
@@ -14,39 +16,55 @@ interface Surroundings {
   readonly trussRod: Ring | null;
 }
 
-/** Two index pins: clear of everything, or hidden in a slot or under a marker, as the profile asks. */
+/**
+ * Two index pins: clear of everything, or hidden in a slot or under a marker, as the profile asks. A pin that does not
+ * stand where it was wanted is remarked on.
+ */
 export function placeIndexPins(around: Surroundings): Outcome<IndexPin[]> {
   const places = around.instrument.indexPins.frets.map((fret, i) => placePin(around, fret, i));
-  const findings = places.filter((p): p is Finding => 'code' in p);
-  if (findings.length > 0) return { ok: false, findings };
-  return { ok: true, value: places.filter((p): p is IndexPin => 'id' in p), findings: [] };
+  const findings = places.flatMap((place) => place.findings);
+  const pins = places.flatMap(({ pin }) => (pin === null ? [] : [pin]));
+  return outcomeOf(pins, findings);
 }
 
-function placePin(around: Surroundings, fret: number, i: number): IndexPin | Finding {
+interface Placed {
+  readonly pin: IndexPin | null;
+  readonly findings: readonly Finding[];
+}
+
+function placePin(around: Surroundings, fret: number, i: number): Placed {
   const side = i === 0 ? -1 : 1;
   const found = candidates(around, fret, side)
     .filter((pin) => problemAt(around, pin) === null)
     .sort((a, b) => strayFrom(around, a, fret, side) - strayFrom(around, b, fret, side))[0];
-  return found === undefined
-    ? noPlace(around, fret, i)
-    : { id: `index-pin-${i + 1}`, diameter: around.instrument.indexPins.diameter, ...found };
+  if (found === undefined) return { pin: null, findings: [noPlace(around, fret, i)] };
+  const { at, under } = found;
+  const pin = { id: `index-pin-${i + 1}`, diameter: around.instrument.indexPins.diameter, at, under };
+  return { pin, findings: remarkOn(around, found, fret, i) };
 }
 
-type Candidate = Pick<IndexPin, 'at' | 'under'>;
+interface Candidate extends Pick<IndexPin, 'at' | 'under'> {
+  /** Fret in whose slot, or whose space, it stands. */
+  readonly fret: number;
+}
 
 function candidates(around: Surroundings, fret: number, side: number): Candidate[] {
   const { instrument, markers } = around;
   const { place, offset } = instrument.indexPins;
   if (place === 'slot') {
-    return [{ at: [fretX(instrument, fret), side * offset], under: slotId(fret) }];
+    return [{ at: [fretX(instrument, fret), side * offset], under: slotId(fret), fret }];
   }
   if (place === 'marker') {
-    return markers.filter((m) => m.fret === fret).map((m) => ({ at: m.at, under: m.id }));
+    return markers.filter((m) => m.fret === fret).map((m) => ({ at: m.at, under: m.id, fret }));
   }
-  return clearCandidates(around, fret, side);
+  return [wantedPlace(instrument, fret, side), ...clearCandidates(around, fret, side)];
 }
 
-/** Places in the spaces at, before and after the fret, on both sides, stepping away from the wanted offset. */
+function wantedPlace(instrument: Instrument, fret: number, side: number): Candidate {
+  return { at: [markerX(instrument, fret), side * instrument.indexPins.offset], under: 'clear', fret };
+}
+
+/** Places in the spaces at, before and after the fret, on both sides, stepping out from the centreline. */
 function clearCandidates({ instrument, taper }: Surroundings, fret: number, side: number): Candidate[] {
   const step = 0.5;
   const spaces = [fret, fret - 1, fret + 1].filter((n) => n >= 1 && n <= instrument.frets.count);
@@ -55,17 +73,47 @@ function clearCandidates({ instrument, taper }: Surroundings, fret: number, side
     const half = halfWidthAt(taper, x);
     const count = Math.floor(half / step);
     return Array.from({ length: count }, (_, k) => k * step).flatMap((y): Candidate[] => [
-      { at: [x, side * y], under: 'clear' },
-      { at: [x, -side * y], under: 'clear' },
+      { at: [x, side * y], under: 'clear', fret: space },
+      { at: [x, -side * y], under: 'clear', fret: space },
     ]);
   });
 }
 
-function strayFrom(around: Surroundings, pin: Candidate, fret: number, side: number): number {
-  const { instrument } = around;
+function strayFrom({ instrument }: Surroundings, pin: Candidate, fret: number, side: number): number {
   if (instrument.indexPins.place !== 'clear') return 0;
-  const wanted: Vec = [markerX(instrument, fret), side * instrument.indexPins.offset];
-  return distance(pin.at, wanted);
+  return distance(pin.at, wantedPlace(instrument, fret, side).at);
+}
+
+/** A pin further than this from where it was wanted is worth a warning; nearer by, a note. Millimetres. */
+const FAR = 1;
+
+function remarkOn(around: Surroundings, pin: Candidate, fret: number, i: number): Finding[] {
+  const { instrument } = around;
+  if (instrument.indexPins.place !== 'clear') return [];
+  const side = i === 0 ? -1 : 1;
+  const wanted = wantedPlace(instrument, fret, side);
+  const why = problemAt(around, wanted);
+  if (why === null) return [];
+  const away = distance(pin.at, wanted.at);
+  const moved = pin.fret !== fret || pin.at[1] * side < 0 || away > FAR;
+  const make = moved ? warningFinding : noteFinding;
+  return [
+    make(
+      'index-pin-moved',
+      `The index pin wanted ${inWords(wanted)} stands ${inWords(pin)}, ${formatShort(away, 2)} mm away: where it was wanted it would be ${why}.`,
+      {
+        where: { source: 'instrument', path: `indexPins.frets[${i}]` },
+        remedy:
+          'Nothing, when this place suits you: everything made uses it. Else choose another fret or another offset.',
+      },
+    ),
+  ];
+}
+
+/** In words of a right-handed instrument's sides, which a left-handed one keeps. */
+function inWords({ fret, at: [, y] }: Candidate): string {
+  if (y === 0) return `in the space of fret ${fret} on the centreline`;
+  return `in the space of fret ${fret}, ${formatShort(Math.abs(y), 2)} mm toward the ${y < 0 ? 'bass' : 'treble'} side`;
 }
 
 /** Why a pin cannot stand there, or null. */
@@ -106,7 +154,7 @@ function noPlace(around: Surroundings, fret: number, i: number): Finding {
   return {
     code: 'index-pin-has-no-place',
     severity: 'error',
-    where: { source: 'instrument', path: `indexPins.frets.${i}` },
+    where: { source: 'instrument', path: `indexPins.frets[${i}]` },
     text: `The index pin at fret ${fret} (place: ${place}) has no place: ${why}.`,
     allowed: `${leastWall} mm of wood around a hole of ${diameter} mm`,
     remedy: 'choose another fret, another offset, a thinner pin or another kind of place',

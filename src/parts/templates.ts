@@ -1,5 +1,6 @@
 import { bounds, circle, rectangle } from '../geometry/ring.ts';
 import type { Box, Vec } from '../geometry/types.ts';
+import { distance } from '../geometry/vec.ts';
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
@@ -26,7 +27,7 @@ export function makePinTemplate(
     blank: blankAround(box, settings.allowances.between, template.thickness),
     features: [
       line('pin-template-centreline', 'pinTemplate', 'centreline', middle),
-      line('pin-template-saddle-line', 'pinTemplate', 'saddle line', [...layout.saddleLine]),
+      ...saddleLines(layout),
       ...layout.strings.map(
         (s): OutlineFeature => ({
           id: `pin-template-hole-${s.position}`,
@@ -46,6 +47,12 @@ export function makePinTemplate(
     ],
     datum: 'scale zero on the centreline; x is measured from scale zero',
   };
+}
+
+/** None where all strings cross the saddle in one point: nothing can be drawn or proven of a line without length. */
+function saddleLines({ saddleLine: [bass, treble] }: Layout): LineFeature[] {
+  if (distance(bass, treble) < 1e-6) return [];
+  return [line('pin-template-saddle-line', 'pinTemplate', 'saddle line', [bass, treble])];
 }
 
 /** A strip as long as the board that carries the nut line and every slot line, to be laid along a board sawn by hand. */

@@ -1,3 +1,4 @@
+import type { Vec } from '../geometry/types.ts';
 import type { Layout, StringLine } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { reamingOf } from './reaming.ts';
@@ -30,6 +31,7 @@ export function benchSheet(layout: Layout, instrument: Instrument): Sheet {
     sideMarkers: sideMarkersOf(layout, instrument),
     holes: holesOf(layout, instrument),
     pins: layout.strings.map((string) => pinOf(string, layout, instrument)),
+    offSaddle: layout.strings.map(({ saddle }) => behindSaddle(saddle, layout.saddleLine)),
     reaming: reamingOf(instrument.bridge.pins),
     checks: checksOf(frets, layout, instrument),
   };
@@ -97,6 +99,13 @@ function pinOf(string: StringLine, layout: Layout, instrument: Instrument): Shee
     fromCentreline: y,
     side: y === 0 ? 'middle' : y > 0 ? towardPositive : towardNegative,
   };
+}
+
+/** How far a saddle point lies behind the straight saddle, along the centreline; negative in front of it. */
+function behindSaddle([x, y]: Vec, [bass, treble]: Layout['saddleLine']): number {
+  // One string, or all at one place across: nothing to slant.
+  const slant = bass[1] === treble[1] ? 0 : (treble[0] - bass[0]) / (treble[1] - bass[1]);
+  return x - (bass[0] + slant * (y - bass[1]));
 }
 
 function checksOf(frets: readonly SheetFret[], layout: Layout, instrument: Instrument): SheetChecks {

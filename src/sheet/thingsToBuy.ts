@@ -1,6 +1,7 @@
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
-import { formatInches, formatMm, formatShort } from '../units/format.ts';
+import { inchesFromMm } from '../units/convert.ts';
+import { both, size } from './lengthWords.ts';
 import type { BuyRow } from './types.ts';
 
 /** What an instrument needs that no saw makes: fret wire, markers, strings, bridge pins. Amounts carry their unit. */
@@ -9,15 +10,16 @@ export function thingsToBuy(layout: Layout, instrument: Instrument): BuyRow[] {
     fretWire(layout, instrument),
     ...faceMarkers(layout, instrument),
     ...sideMarkers(layout, instrument),
+    // Strings are sold by the thousandth of an inch, whatever the profile's unit.
     ...instrument.strings.map((s, i) => ({
       what: `string ${i + 1}, ${s.pitch}, ${s.make}`,
       amount: '1',
-      note: `${formatInches(s.gauge, 3)} in (${formatMm(s.gauge, 2)} mm)`,
+      note: both({ units: 'in' }, s.gauge),
     })),
     {
       what: 'bridge pins',
       amount: String(layout.strings.length),
-      note: `${formatMm(instrument.bridge.pins.seat, 2)} mm at the bridge’s face; measure each before reaming`,
+      note: `${both(instrument, instrument.bridge.pins.seat)} at the bridge’s face; measure each before reaming`,
     },
   ];
 }
@@ -33,19 +35,26 @@ function fretWire(layout: Layout, instrument: Instrument): BuyRow {
   const { trim, tangDepth, crownHeight, crownWidth } = instrument.fretWire;
   return {
     what: 'fret wire',
-    amount: `${Math.ceil(fretWireLength(layout, trim))} mm`,
+    amount: enough(instrument, fretWireLength(layout, trim)),
     note:
-      `${layout.slots.length} pieces, ${formatShort(trim, 2)} mm trim each included; crown ${formatShort(crownWidth, 2)} x ` +
-      `${formatShort(crownHeight, 2)} mm, tang ${formatShort(tangDepth, 2)} mm deep, for slots ${formatShort(instrument.frets.slotWidth, 3)} mm wide`,
+      `${layout.slots.length} pieces, ${size(instrument, trim)} trim each included; crown ${size(instrument, crownWidth)} wide and ` +
+      `${size(instrument, crownHeight)} high, tang ${size(instrument, tangDepth)} deep, for slots ${size(instrument, instrument.frets.slotWidth, [3, 4])} wide`,
   };
+}
+
+/** A length to buy, up to the next whole millimetre or tenth of an inch, the profile's own unit first. */
+function enough({ units }: Instrument, mm: number): string {
+  const metric = `${Math.ceil(mm)} mm`;
+  const inch = `${(Math.ceil(inchesFromMm(mm) * 10) / 10).toFixed(1)} in`;
+  return units === 'mm' ? `${metric} (${inch})` : `${inch} (${metric})`;
 }
 
 function faceMarkers(layout: Layout, instrument: Instrument): BuyRow[] {
   const sizes = [...new Set(layout.faceMarkers.map((m) => m.diameter))].sort((a, b) => b - a);
-  return sizes.map((size) => ({
+  return sizes.map((diameter) => ({
     what: `round face markers, ${instrument.faceMarkers.material}`,
-    amount: String(layout.faceMarkers.filter((m) => m.diameter === size).length),
-    note: `${formatShort(size, 2)} mm in diameter, ${formatShort(instrument.faceMarkers.thickness, 2)} mm thick`,
+    amount: String(layout.faceMarkers.filter((m) => m.diameter === diameter).length),
+    note: `${size(instrument, diameter)} in diameter, ${size(instrument, instrument.faceMarkers.thickness)} thick`,
   }));
 }
 
@@ -56,8 +65,8 @@ function sideMarkers(layout: Layout, instrument: Instrument): BuyRow[] {
   return [
     {
       what: `side marker rod, ${material}`,
-      amount: `${Math.ceil(length)} mm`,
-      note: `${formatShort(diameter, 2)} mm in diameter, for ${layout.sideMarkers.length} markers, ${SIDE_MARKER_SPARE} mm each to cut off`,
+      amount: enough(instrument, length),
+      note: `${size(instrument, diameter)} in diameter, for ${layout.sideMarkers.length} markers, ${size(instrument, SIDE_MARKER_SPARE)} each to cut off`,
     },
   ];
 }

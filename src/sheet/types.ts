@@ -111,6 +111,8 @@ export interface Sheet {
   /** Round holes from above: index pins through the board, bridge pins through bridge and plate. */
   readonly holes: readonly SheetHole[];
   readonly pins: readonly SheetPin[];
+  /** Of each string's saddle point, in the order of `pins`: how far behind the straight saddle it lies, along the centreline. */
+  readonly offSaddle: readonly number[];
   readonly reaming: Reaming;
   readonly checks: SheetChecks;
 }

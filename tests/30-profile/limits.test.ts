@@ -2,7 +2,21 @@ import { describe, expect, it } from 'vitest';
 import { checkInstrument } from '../../src/profile/checkInstrument.ts';
 import type { Instrument, StringBuild } from '../../src/profile/types.ts';
 import { radiansFromDegrees } from '../../src/units/convert.ts';
-import { board, bridge, face, frets, nut, parlour, pins, rod, side } from './variations.ts';
+import {
+  block,
+  board,
+  bridge,
+  equalCentres,
+  face,
+  frets,
+  nut,
+  parlour,
+  pins,
+  rod,
+  setBacks,
+  side,
+  template,
+} from './variations.ts';
 
 const codes = (instrument: Instrument): string[] =>
   checkInstrument(instrument).map((finding) => finding.code);
@@ -246,6 +260,86 @@ const limits: readonly Limit[] = [
     good: 5.8,
     bad: 5.79,
     code: 'pins-in-saddle',
+  },
+  // Equal centres, line 0.58 from string to string: 4.5 ... 1.6, so string 5 belongs at 2.18.
+  {
+    name: 'saddle point behind the straight saddle',
+    make: (setBack) => equalCentres(setBacks([4.5, 3.2, 2.5, 2.0, setBack, 1.6])),
+    good: 3.18,
+    bad: 3.19,
+    code: 'off-straight-saddle',
+  },
+  {
+    name: 'saddle point in front of it',
+    make: (setBack) => equalCentres(setBacks([4.5, 3.2, 2.5, 2.0, setBack, 1.6])),
+    good: 1.18,
+    bad: 1.17,
+    code: 'off-straight-saddle',
+  },
+  {
+    name: 'set-back beside its neighbour',
+    make: (setBack) => setBacks([setBack, 3.2, 2.5, 2.0, 2.8, 1.6]),
+    good: 7.2,
+    bad: 7.21,
+    code: 'set-backs-differ',
+  },
+  {
+    name: 'margin around pilot holes',
+    make: (margin) => template({ margin, pilot: 2 }),
+    good: 2,
+    bad: 1.99,
+    code: 'pilot-at-edge',
+  },
+  // Pins 57 / 5 = 11.4 apart.
+  {
+    name: 'pilot holes beside each other',
+    make: (pilot) => template({ pilot, margin: 20 }),
+    good: 10.4,
+    bad: 10.41,
+    code: 'pilots-too-close',
+  },
+  // Plates 64 x 40: the top is nearest, 40 * 0.4 = 16 from the dowel, until the plate is narrower than it is high.
+  {
+    name: 'dowel below the top',
+    make: (dowelDiameter) => block({ dowelDiameter, width: 90, height: 30 }),
+    good: 18,
+    bad: 18.01,
+    code: 'dowel-too-thick',
+  },
+  {
+    name: 'dowel inside the side',
+    make: (dowelDiameter) => block({ dowelDiameter, width: 20 }),
+    good: 4,
+    bad: 4.01,
+    code: 'dowel-too-thick',
+  },
+  // A hollow of radius 60 rises 60 - sqrt(60^2 - 32^2) = 9.25 over a width of 64.
+  {
+    name: 'hollow below the top',
+    make: (height) => ({
+      ...block({ height, width: 64, padding: 0, dowelDiameter: 3 }),
+      fingerboard: { ...parlour.fingerboard, radius: 60 },
+    }),
+    good: 12.26,
+    bad: 12.24,
+    code: 'block-too-wide',
+  },
+  {
+    name: 'hollow as wide as its circle',
+    make: (width) => ({
+      ...block({ width, height: 120, padding: 0, dowelDiameter: 3 }),
+      fingerboard: { ...parlour.fingerboard, radius: 60 },
+    }),
+    good: 119.9,
+    bad: 120,
+    code: 'block-too-wide',
+  },
+  {
+    name: 'plates in a block',
+    make: (plates) => block({ plates, plateThickness: 6, length: 60 }),
+    good: 10,
+    bad: 11,
+    code: 'plates-too-many',
   },
   {
     name: 'fret of the action',

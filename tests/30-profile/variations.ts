@@ -36,3 +36,24 @@ export const rod = (change: Partial<NonNullable<Instrument['trussRod']>>): Instr
   ...parlour,
   trussRod: { width: 6.35, depth: 9.5, from: 0, length: 350, ...change },
 });
+export const block = (change: Partial<NonNullable<Instrument['jigs']['radiusBlock']>>): Instrument => ({
+  ...parlour,
+  jigs: { ...parlour.jigs, radiusBlock: asked('radiusBlock', parlour.jigs.radiusBlock, change) },
+});
+export const template = (change: Partial<NonNullable<Instrument['jigs']['pinTemplate']>>): Instrument => ({
+  ...parlour,
+  jigs: { ...parlour.jigs, pinTemplate: asked('pinTemplate', parlour.jigs.pinTemplate, change) },
+});
+export const setBacks = (list: readonly number[]): Instrument => ({
+  ...parlour,
+  strings: parlour.strings.map((string, i) => ({ ...string, setBack: list[i] ?? Number.NaN })),
+});
+export const equalCentres = (instrument: Instrument): Instrument => ({
+  ...instrument,
+  nut: { ...instrument.nut, spacing: 'equal centres' },
+});
+
+function asked<J extends object>(name: string, jig: J | null, change: Partial<J>): J {
+  if (jig === null) throw new Error(`the parlour has no ${name}`);
+  return { ...jig, ...change };
+}

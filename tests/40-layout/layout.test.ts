@@ -170,9 +170,82 @@ describe('index pins', () => {
   it('says so when there is no marker to hide under, or the rod is below it', () => {
     const none = layOut({ ...parlour, indexPins: { ...parlour.indexPins, place: 'marker', frets: [2, 5] } });
     expect(none.ok).toBe(false);
-    expect(none.findings.map((f) => f.where?.path)).toEqual(['indexPins.frets.0', 'indexPins.frets.1']);
+    expect(none.findings.map((f) => f.where?.path)).toEqual(['indexPins.frets[0]', 'indexPins.frets[1]']);
     expect(none.findings[0]?.text).toContain('there is no marker at that fret');
     expect(none.findings[1]?.text).toContain('over the truss rod');
+  });
+});
+
+describe('index pins that cannot stand clear where they were wanted', () => {
+  const clear = (change: Partial<Instrument['indexPins']>, rest: Partial<Instrument> = {}) => {
+    const instrument: Instrument = {
+      ...parlour,
+      ...rest,
+      indexPins: { ...parlour.indexPins, place: 'clear', ...change },
+    };
+    const result = layOut(instrument);
+    if (!result.ok) throw new Error(JSON.stringify(result.findings));
+    return { pins: result.value.indexPins, findings: result.findings };
+  };
+
+  it('are warned of with both places and the reason', () => {
+    // The double marker at fret 12 stands 13 from the centreline, in the way of a pin at 12.
+    const { pins, findings } = clear({ frets: [2, 12], offset: 12 });
+    expect(pins[0]?.at[1]).toBe(-12);
+    const y = Math.abs(pins[1]?.at[1] ?? Number.NaN);
+    expect(12 - y).toBeGreaterThan(1);
+    expect(findings).toHaveLength(1);
+    expect(findings[0]).toMatchObject({
+      code: 'index-pin-moved',
+      severity: 'warning',
+      where: { source: 'instrument', path: 'indexPins.frets[1]' },
+    });
+    expect(findings[0]?.text).toBe(
+      `The index pin wanted in the space of fret 12, 12 mm toward the treble side stands in the space of fret 12, ${y} mm toward the treble side, ${12 - y} mm away: where it was wanted it would be in a marker.`,
+    );
+  });
+
+  it('keep an offset between the steps of the search exactly, without a word', () => {
+    const { pins, findings } = clear({ frets: [2, 11], offset: 11.938 });
+    expect(pins.map((pin) => pin.at[1])).toEqual([-11.938, 11.938]);
+    expect(findings).toEqual([]);
+  });
+
+  it('are only noted when they move by a millimetre or less', () => {
+    // Rod 3, pin 0.8 and wall 1.5 leave 5.3 as the least offset; the next step of the search is 5.5.
+    const { pins, findings } = clear({ frets: [2, 11], offset: 5 });
+    expect(pins.map((pin) => pin.at[1])).toEqual([-5.5, 5.5]);
+    expect(findings.map((f) => f.severity)).toEqual(['note', 'note']);
+    expect(findings[0]?.text).toContain('0.5 mm away: where it was wanted it would be over the truss rod.');
+  });
+
+  it('are warned of when they land in the space of another fret', () => {
+    // A marker nearly as wide as the board leaves no place in its own space.
+    const tight = clear(
+      { frets: [2, 15], offset: 1 },
+      {
+        faceMarkers: { ...parlour.faceMarkers, at: [{ fret: 15, count: 1, diameter: 12 }] },
+        fingerboard: { ...parlour.fingerboard, widthAtNut: 20, widthAt: { fret: 12, width: 20 } },
+        trussRod: null,
+      },
+    );
+    expect(tight.findings.map((f) => [f.severity, f.where?.path])).toEqual([
+      ['warning', 'indexPins.frets[1]'],
+    ]);
+    expect(tight.findings[0]?.text).toMatch(
+      /wanted in the space of fret 15.* stands in the space of fret 1[46],/,
+    );
+  });
+
+  it('say bass and treble as the profile does on a left-handed instrument too', () => {
+    const right = clear({ frets: [12, 2], offset: 12 });
+    const left = clear({ frets: [12, 2], offset: 12 }, { hand: 'left' });
+    expect(left.findings).toEqual(right.findings);
+    expect(left.findings[0]?.text).toContain('12 mm toward the bass side');
+  });
+
+  it('are not remarked on in slots and under markers, where they stand as asked', () => {
+    expect(layOut(parlour).findings).toEqual([]);
   });
 });
 

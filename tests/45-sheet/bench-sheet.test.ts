@@ -97,6 +97,49 @@ describe('the bench sheet', () => {
   });
 });
 
+describe('saddle points off the straight saddle', () => {
+  it('are measured along the centreline from the line through the outer ones', () => {
+    // By hand with equal centres: the line falls from 4.4 to 1.6, 0.56 from string to string.
+    const equal = sheetOf({ ...parlour, nut: { ...parlour.nut, spacing: 'equal centres' } });
+    const expected = [0, 3.4 - 3.84, 2.6 - 3.28, 2.0 - 2.72, 2.8 - 2.16, 0];
+    equal.offSaddle.forEach((off, i) => {
+      expect(off).toBeCloseTo(expected[i] ?? Number.NaN, 9);
+    });
+  });
+
+  it('are the same in the mirror, and nothing for one string', () => {
+    const left = sheetOf({ ...parlour, hand: 'left' }).offSaddle;
+    sheetOf(parlour).offSaddle.forEach((off, i) => {
+      expect(left[i]).toBeCloseTo(off, 12);
+    });
+    expect(sheetOf({ ...parlour, strings: parlour.strings.slice(0, 1) }).offSaddle).toEqual([0]);
+  });
+
+  it('stay out of the JSON, whose fields are agreed', () => {
+    const read = JSON.parse(sheetJson(sheetOf(parlour)));
+    expect(Object.keys(read)).toEqual([
+      'instrument',
+      'unit',
+      'frets',
+      'markers',
+      'holes',
+      'family',
+      'hand',
+      'units',
+      'scaleLength',
+      'perOctave',
+      'nutFace',
+      'slotWidth',
+      'slotDepth',
+      'datum',
+      'sideMarkers',
+      'pins',
+      'reaming',
+      'checks',
+    ]);
+  });
+});
+
 describe('the sheet as JSON', () => {
   it('keeps full doubles and exactly the agreed fields of each list', () => {
     const sheet = sheetOf(parlour);
@@ -184,11 +227,11 @@ describe('things to buy', () => {
   it('lists wire, markers by size, rod, strings and pins', () => {
     const rows = thingsToBuy(layout.value, parlour);
     expect(rows.map((r) => r.amount)).toEqual([
-      '1160 mm',
+      '1160 mm (45.7 in)',
       '1',
       '3',
       '3',
-      '18 mm',
+      '18 mm (0.8 in)',
       '1',
       '1',
       '1',
@@ -197,6 +240,14 @@ describe('things to buy', () => {
       '1',
       '6',
     ]);
-    expect(rows[0]?.note).toContain('19 pieces');
+    expect(rows[0]?.note).toContain('19 pieces, 6 mm (0.236 in) trim each');
+  });
+
+  it('says inches first for a profile in inches, and never a length in one unit alone', () => {
+    const rows = thingsToBuy(layout.value, { ...parlour, units: 'in' });
+    // 1159.6 mm are 45.65 in, and 18 mm 0.709 in; both are rounded up.
+    expect(rows[0]?.amount).toBe('45.7 in (1160 mm)');
+    expect(rows[4]?.amount).toBe('0.8 in (18 mm)');
+    for (const { amount, note } of rows) expect(`${amount}; ${note}`).not.toMatch(/^[^(]*\d mm/);
   });
 });

@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { area, bounds, segments } from '../../src/geometry/ring.ts';
 import { sagitta, surfaceHeight } from '../../src/geometry/surface.ts';
+import type { Vec } from '../../src/geometry/types.ts';
+import { distance } from '../../src/geometry/vec.ts';
 import { piecesOf } from '../../src/parts/makeParts.ts';
 import type { Feature, Part } from '../../src/parts/types.ts';
+import { thickestDowel } from '../../src/profile/checkJigs.ts';
 import type { Instrument } from '../../src/profile/types.ts';
 import { parlour } from '../support/instrument.ts';
 import { partsOf } from '../support/job.ts';
@@ -112,6 +115,77 @@ describe('the radius block', () => {
         expect(gap).toBeGreaterThanOrEqual(4 - 1e-9);
       }
     });
+  });
+});
+
+describe('the dowel holes of a plate', () => {
+  /** Least wood between a dowel hole and the plate's sides, its hollow and the other hole, from the rings themselves. */
+  function leastWall(instrument: Instrument): number {
+    const rings = part('radius-block-plates', instrument).features.flatMap((f) =>
+      f.kind === 'outline' && f.id.startsWith('plate-1-') ? [f] : [],
+    );
+    const plate = rings.find((f) => f.keep === 'inside');
+    if (plate === undefined) throw new Error('no plate');
+    const holes = rings.filter((f) => f.keep === 'outside').map((f) => bounds(f.ring));
+    const centres = holes.map(({ x, y }): Vec => [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2]);
+    const radius = ((holes[0]?.x[1] ?? 0) - (holes[0]?.x[0] ?? 0)) / 2;
+    const toSides = segments(plate.ring).flatMap((side) =>
+      centres.map((at) => {
+        if (side.kind === 'arc') return distance(at, side.centre) - side.radius;
+        const [dx, dy] = [side.to[0] - side.from[0], side.to[1] - side.from[1]];
+        return (dx * (at[1] - side.from[1]) - dy * (at[0] - side.from[0])) / Math.hypot(dx, dy);
+      }),
+    );
+    const apart = distance(centres[0] ?? [0, 0], centres[1] ?? [0, 0]) - radius;
+    return Math.min(...toSides, apart) - radius;
+  }
+
+  // Bounded by the top, by the hollow, by the sides and by each other.
+  it.each([
+    [90, 30, 406.4],
+    [100, 22, 110],
+    [30, 40, 406.4],
+    [22, 100, 406.4],
+  ])(
+    'leave exactly 3 mm with the thickest dowel that is allowed in %d x %d at radius %d',
+    (width, height, radius) => {
+      const block = { ...(parlour.jigs.radiusBlock ?? {}), width, height } as NonNullable<
+        Instrument['jigs']['radiusBlock']
+      >;
+      const dowelDiameter = thickestDowel(block, radius + block.padding);
+      const instrument: Instrument = {
+        ...parlour,
+        fingerboard: { ...parlour.fingerboard, radius },
+        jigs: { ...parlour.jigs, radiusBlock: { ...block, dowelDiameter } },
+      };
+      expect(dowelDiameter).toBeGreaterThan(0);
+      expect(leastWall(instrument)).toBeCloseTo(3, 9);
+    },
+  );
+});
+
+describe('the pin template', () => {
+  const lines = (instrument?: Instrument): string[] =>
+    part('pin-template', instrument).features.flatMap((f) => (f.kind === 'line' ? [f.id] : []));
+
+  it('carries the centreline and the saddle line', () => {
+    expect(lines()).toEqual(['pin-template-centreline', 'pin-template-saddle-line']);
+  });
+
+  it('has no saddle line where it would have no length: one string, or all in one point', () => {
+    const one = { ...parlour, strings: parlour.strings.slice(0, 1) };
+    expect(lines(one)).toEqual(['pin-template-centreline']);
+    expect(part('pin-template', one).features.filter((f) => f.kind === 'outline')).toHaveLength(2);
+    const course = parlour.strings.map((string) => ({ ...string, setBack: 2 }));
+    const together = { ...parlour, strings: course, bridge: { ...parlour.bridge, stringSpread: 0 } };
+    expect(lines(together)).toEqual(['pin-template-centreline']);
+  });
+
+  it('leaves every line of every part a length', () => {
+    for (const made of partsOf({ ...parlour, strings: parlour.strings.slice(0, 1) }))
+      for (const f of made.features)
+        if (f.kind === 'line')
+          expect(distance(f.points[0] ?? [0, 0], f.points.at(-1) ?? [0, 0])).toBeGreaterThan(1);
   });
 });
 

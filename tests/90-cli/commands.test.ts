@@ -112,6 +112,17 @@ describe('nutline prove', () => {
     );
   });
 
+  it('refuses an intent that is not the one the manifest names', () => {
+    const own = emptyFolder();
+    expect(nutline(['make', '--out', own]).code).toBe(0);
+    const intent = join(own, 'tarn-parlour/intent/fingerboard-markers.json');
+    writeFileSync(intent, readFileSync(intent, 'utf8').replace('"wallOver": 0.01', '"wallOver": 0.5'));
+    const ran = nutline(['prove', join(own, 'tarn-parlour/programs/fingerboard-markers.nc')]);
+    expect(ran.code).toBe(1);
+    expect(ran.err).toContain('is not the intent that manifest.json names');
+    rmSync(own, { recursive: true, force: true });
+  });
+
   it('lets a harmless edit through: comments, blank lines, spaces', () => {
     const path = join(folder, 'tarn-parlour/programs/fingerboard-pins.nc');
     const edited = join(folder, 'harmless.nc');

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { emptyFolder, filesIn, nutline, type Ran, ROOT } from '../support/cli.ts';
@@ -121,7 +121,7 @@ describe('nutline make', () => {
     for (const [path, text] of files) expect(text.includes(ROOT), path).toBe(false);
   });
 
-  it('works for a left-handed instrument, for inches, and for a shop without machines', () => {
+  it('works for a left-handed instrument and for a shop without machines', () => {
     const own = emptyFolder();
     const text = readFileSync(join(ROOT, 'profiles/tarn-parlour.yaml'), 'utf8');
     writeFileSync(
@@ -155,20 +155,46 @@ describe('the folder it writes', () => {
     rmSync(own, { recursive: true, force: true });
   });
 
-  it('is made whole by the next run after one that was killed at any moment', () => {
+  // What a run killed at each of its steps leaves: which folders lie beside the target, and whether the target is there.
+  it.each([
+    ['while writing', ['new'], true],
+    ['when the new folder is complete', ['ready'], true],
+    ['between the two renames', ['ready', 'old'], false],
+    ['after the second rename', ['old'], true],
+    ['while putting the old one back', ['old'], false],
+  ])('is made whole by the next run after one that was killed %s', (_when, left, targetThere) => {
     const own = emptyFolder();
     const target = join(own, 'tarn-parlour');
-    const old = join(own, '.tarn-parlour.old');
-    const ready = join(own, '.tarn-parlour.ready');
-    // Killed between the two renames: only the old folder aside and the complete new one are there.
-    mkdirSync(old);
-    writeFileSync(join(old, 'kept.txt'), 'old');
-    mkdirSync(join(own, '.tarn-parlour.new'));
+    expect(nutline(['make', '--out', own]).code).toBe(0);
+    const whole = filesIn(target);
+    for (const suffix of left) cpSync(target, join(own, `.tarn-parlour.${suffix}`), { recursive: true });
+    if (!targetThere) rmSync(target, { recursive: true });
     writeFileSync(join(own, '.tarn-parlour.lock'), '999999999');
+    const refused = nutline(['make', '--shop', join(own, 'none.yaml'), '--out', own]);
+    expect(refused.code).toBe(66);
     expect(nutline(['make', '--out', own]).code).toBe(0);
     expect(readdirSync(own)).toEqual(['tarn-parlour']);
-    expect(existsSync(join(target, 'manifest.json'))).toBe(true);
-    expect(existsSync(ready)).toBe(false);
+    expect(filesIn(target)).toEqual(whole);
+    rmSync(own, { recursive: true, force: true });
+  });
+
+  it('is never replaced when it holds what a person put there or changed', () => {
+    const own = emptyFolder();
+    const target = join(own, 'tarn-parlour');
+    mkdirSync(target);
+    writeFileSync(join(target, 'my-notes.txt'), 'dear');
+    const strange = nutline(['make', '--out', own]);
+    expect(strange.code).toBe(73);
+    expect(strange.err).toContain('my-notes.txt (not written by nutline)');
+    expect(readFileSync(join(target, 'my-notes.txt'), 'utf8')).toBe('dear');
+    rmSync(target, { recursive: true });
+    expect(nutline(['make', '--out', own]).code).toBe(0);
+    const program = join(target, 'programs/fingerboard-pins.nc');
+    writeFileSync(program, `${readFileSync(program, 'utf8')}\n`);
+    const edited = nutline(['make', '--out', own]);
+    expect(edited.code).toBe(73);
+    expect(edited.err).toContain('programs/fingerboard-pins.nc (changed since)');
+    expect(readdirSync(own)).toEqual(['tarn-parlour']);
     rmSync(own, { recursive: true, force: true });
   });
 

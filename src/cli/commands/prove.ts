@@ -10,7 +10,8 @@ import type { Words } from '../run.ts';
 export function proveFile(words: Words): Code {
   const file = words.file ?? '';
   const bytes = readBytes(file, 'The program');
-  const intentPath = words.intent ?? findIntent(file);
+  const found = words.intent === undefined ? findIntent(file) : null;
+  const intentPath = found?.path ?? words.intent ?? '';
   const result = proveAgainst(bytes, readInput(intentPath, 'The intent file'));
   if (!result.ok) {
     throw new CommandFailure(
@@ -19,6 +20,12 @@ export function proveFile(words: Words): Code {
     );
   }
   const { proof, program, intentSha256 } = result;
+  if (found !== null && found.sha256 !== intentSha256) {
+    throw new CommandFailure(
+      EXIT.refused,
+      `${shownPath(intentPath)} is not the intent that manifest.json names: it has been changed since the job was made, so it says nothing about what was meant. Make the job anew.`,
+    );
+  }
   if (words.json) {
     const { passed, checks, refusals } = proof;
     process.stdout.write(`${JSON.stringify({ passed, program, intentSha256, checks, refusals }, null, 1)}\n`);
@@ -28,8 +35,13 @@ export function proveFile(words: Words): Code {
   return proof.passed ? EXIT.done : EXIT.refused;
 }
 
+interface NamedIntent {
+  readonly path: string;
+  readonly sha256: unknown;
+}
+
 /** The intent named for this program in the manifest of a folder above it. */
-function findIntent(file: string): string {
+function findIntent(file: string): NamedIntent {
   let folder = dirname(resolve(file));
   for (;;) {
     const manifest = join(folder, 'manifest.json');
@@ -45,14 +57,17 @@ function findIntent(file: string): string {
 }
 
 interface ManifestPrograms {
-  readonly programs?: readonly { readonly path?: unknown; readonly intent?: { readonly path?: unknown } }[];
+  readonly programs?: readonly {
+    readonly path?: unknown;
+    readonly intent?: { readonly path?: unknown; readonly sha256?: unknown };
+  }[];
 }
 
-function intentIn(manifest: string, below: string): string {
+function intentIn(manifest: string, below: string): NamedIntent {
   const wanted = below.split(sep).join('/');
   const entry = readManifest(manifest).programs?.find((p) => p.path === wanted);
   const path = entry?.intent?.path;
-  if (typeof path === 'string') return join(dirname(manifest), path);
+  if (typeof path === 'string') return { path: join(dirname(manifest), path), sha256: entry?.intent?.sha256 };
   throw new CommandFailure(
     EXIT.missingInput,
     `${shownPath(manifest)} names no program ${wanted}; name its intent file with --intent.`,
