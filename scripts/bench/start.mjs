@@ -13,6 +13,7 @@ export async function measureStart(folder) {
     'nutline --help': [main, '--help'],
     'nutline check': [main, 'check'],
     'nutline sheet': [main, 'sheet'],
+    'nutline strings (2,000 samples included)': [main, 'strings'],
     'nutline make (whole default job, proof included)': [main, 'make', '--out', join(folder, 'start')],
   };
   const times = Object.fromEntries(Object.keys(cases).map((name) => [name, []]));

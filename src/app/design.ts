@@ -4,7 +4,9 @@ import { type Plan, planJobs } from '../machining/planJobs.ts';
 import { makeParts, piecesOf } from '../parts/makeParts.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Part, Piece } from '../parts/types.ts';
+import { hasErrors } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
+import { pullFindingsOf } from '../stringing/plan.ts';
 import { type LoadedJob, loadJob, placeInFiles } from './load.ts';
 import type { JobSources } from './types.ts';
 
@@ -23,8 +25,10 @@ export function design(sources: JobSources): Outcome<Design> {
   const job = loaded.value;
   const instrument = job.instrument.value;
   const layout = layOut(instrument);
-  const found = [...loaded.findings, ...placeInFiles(layout.findings, job)];
-  if (!layout.ok) return { ok: false, findings: found };
+  const laidOut = [...loaded.findings, ...placeInFiles(layout.findings, job)];
+  if (!layout.ok) return { ok: false, findings: laidOut };
+  const found = [...laidOut, ...placeInFiles(pullFindingsOf(instrument, layout.value), job)];
+  if (hasErrors(found)) return { ok: false, findings: found };
   const shop = job.shop.value;
   const parts = makeParts(instrument, layout.value, settingsOf(shop));
   const plan = planJobs(parts, shop);

@@ -11,6 +11,8 @@ export interface Words {
   readonly intent?: string | undefined;
   readonly json?: boolean | undefined;
   readonly explain?: boolean | undefined;
+  readonly tuning?: string | undefined;
+  readonly concertPitch?: string | undefined;
 }
 
 /** Runs one command line; the answer is the exit code. Only here are failures turned into words on the screen. */
@@ -80,6 +82,21 @@ function commands(finish: (code: Code) => void): Argv {
       (y) =>
         profile(y).option('json', json).example('$0 sheet my-guitar.yaml > bench.txt', 'a sheet to print'),
       async (argv) => finish(await (await import('./commands/sheet.ts')).sheet(argv as Words)),
+    )
+    .command(
+      'strings [profile]',
+      'print tension, tuning by fret and where a saddle would go, with bands',
+      (y) =>
+        profile(y)
+          .option('tuning', {
+            type: 'string',
+            describe: 'other notes for the same set, bass side first, shown beside its own',
+          })
+          .option('concert-pitch', { type: 'string', describe: 'another frequency of A4 for them, hertz' })
+          .option('json', json)
+          .example('$0 strings my-guitar.yaml', 'tensions, cents by fret, set-backs')
+          .example('$0 strings my-guitar.yaml --tuning "D2 A2 D3 G3 A3 D4"', 'the same set tuned down'),
+      async (argv) => finish(await (await import('./commands/strings.ts')).strings(argv as Words)),
     )
     .command(
       'prove <file>',

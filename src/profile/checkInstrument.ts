@@ -7,10 +7,19 @@ import { markerCustom } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
+import { stringChecks } from './checkStrings.ts';
 import type { InstrumentSections } from './resolve/instrument.ts';
 import type { Instrument } from './types.ts';
 
-const CHECKS = [...boardChecks, ...markerChecks, pinsFit, ...bridgeChecks, ...saddleChecks, ...jigChecks];
+const CHECKS = [
+  ...boardChecks,
+  ...markerChecks,
+  pinsFit,
+  ...bridgeChecks,
+  ...stringChecks,
+  ...saddleChecks,
+  ...jigChecks,
+];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */
 export function checkSections(sections: InstrumentSections, asDrawn: boolean): Finding[] {

@@ -10,6 +10,15 @@ import type { Controller, LengthUnit } from './control.ts';
 
 export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './control.ts';
 
+import type { InstrumentString, Intonation, SaddleTop } from './stringTypes.ts';
+
+export type {
+  CoreMaterialName,
+  InstrumentString,
+  StringBuild,
+  WrapMaterialName,
+} from './stringTypes.ts';
+
 export type Hand = 'right' | 'left';
 export type Family = 'guitar' | 'ukulele' | 'mandolin' | 'dulcimer' | 'bass' | 'other';
 
@@ -22,16 +31,6 @@ export type MaterialClass =
   | 'mdf'
   | 'acrylic'
   | 'card';
-
-export interface InstrumentString {
-  /** As written: `E2`, `82.41 Hz`. */
-  readonly pitch: string;
-  readonly hertz: number;
-  readonly gauge: number;
-  readonly make: 'plain' | 'wound';
-  /** How far behind the scale length the saddle carries this string. Never assumed. */
-  readonly setBack: number;
-}
 
 /** A square stands along the board, a diamond has its points along and across it: `length` along, `width` across. */
 export type MarkerForm =
@@ -54,6 +53,8 @@ export interface Instrument {
   readonly hand: Hand;
   /** Unit of a bare number in the file; also the first unit on sheets. */
   readonly units: LengthUnit;
+  /** Frequency of A4 that note names were read with, hertz. */
+  readonly concertPitch: number;
   /** In order of position, bass side first. */
   readonly strings: readonly InstrumentString[];
   readonly scale: { readonly length: number };
@@ -146,6 +147,7 @@ export interface Instrument {
   readonly bridge: {
     /** Between the centres of the outer strings at the saddle line. */
     readonly stringSpread: number;
+    readonly saddle: SaddleTop;
     readonly pins: {
       /** Between the outer pin centres. */
       readonly spread: number;
@@ -169,8 +171,14 @@ export interface Instrument {
     readonly actionTreble: number;
     /** Fret at which the two are measured. */
     readonly actionFret: number;
+    /** Open string over the first fret. */
+    readonly firstFretBass: number;
+    readonly firstFretTreble: number;
     readonly relief: number;
+    /** Fret at which the neck's bow ends, usually where it meets the body. */
+    readonly bowFret: number;
   };
+  readonly intonation: Intonation;
   readonly jigs: {
     readonly radiusBlock: RadiusBlock | null;
     readonly pinTemplate: {

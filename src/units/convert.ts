@@ -13,6 +13,12 @@ export const mmFromInches = (inches: number): number => inches * MM_PER_INCH;
 /** Inches of a length in millimetres. */
 export const inchesFromMm = (mm: number): number => mm / MM_PER_INCH;
 
+/** Exactly: 0.45359237 kg under 9.80665 m/s2. */
+export const NEWTONS_PER_POUND_FORCE = 4.4482216152605;
+
+/** Pounds-force of a force in newtons. */
+export const poundsFromNewtons = (newtons: number): number => newtons / NEWTONS_PER_POUND_FORCE;
+
 /** Radians of an angle in degrees. */
 export const radiansFromDegrees = (degrees: number): number => (degrees * Math.PI) / 180;
 

@@ -49,6 +49,19 @@ describe('limits between fields of an instrument', () => {
     expect(codes(parlour)).toEqual([]);
   });
 
+  it('allows a plain string neither a core of its own nor a wrap', () => {
+    const wrong = parlourWith(
+      ['gauge: 16 thou, make: plain', 'gauge: 16 thou, make: plain, core: 14 thou'],
+      ['gauge: 12 thou, make: plain', 'gauge: 12 thou, make: plain, wrap: nickel'],
+    );
+    const outcome = loadInstrument(wrong, 'wrong.yaml');
+    expect(outcome.ok).toBe(false);
+    expect(outcome.findings.map((f) => [f.code, f.where?.path])).toEqual([
+      ['plain-with-core', 'strings[4].core'],
+      ['plain-with-wrap', 'strings[5].wrap'],
+    ]);
+  });
+
   it('measures the wood under a slot at the edge, where a radiused board is thinnest', () => {
     const half = halfWidthAt(parlour, slotX(parlour, 19));
     const thin = 2 + 1.5 + fallAt(406.4, half);

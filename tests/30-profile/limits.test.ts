@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkInstrument } from '../../src/profile/checkInstrument.ts';
-import type { Instrument } from '../../src/profile/types.ts';
+import type { Instrument, StringBuild } from '../../src/profile/types.ts';
 import { radiansFromDegrees } from '../../src/units/convert.ts';
 import {
   block,
@@ -34,6 +34,18 @@ const pair = (fret: number, diameter: number): Instrument['faceMarkers']['at'] =
   { fret: 9, count: 1, shape: 'round', diameter: 5 },
   { fret, count: 2, shape: 'round', diameter },
 ];
+
+const firstString = (change: Partial<StringBuild>): Instrument => ({
+  ...parlour,
+  strings: parlour.strings.map((string, i) =>
+    i === 0 ? { ...string, build: { ...string.build, ...change } } : string,
+  ),
+});
+
+const tuned = (change: Partial<Instrument['intonation']>): Instrument => ({
+  ...parlour,
+  intonation: { ...parlour.intonation, ...change },
+});
 
 const limits: readonly Limit[] = [
   {
@@ -335,6 +347,49 @@ const limits: readonly Limit[] = [
     good: 19,
     bad: 20,
     code: 'no-such-fret',
+  },
+  {
+    name: 'fret where the bow ends',
+    make: (bowFret) => ({ ...parlour, targets: { ...parlour.targets, bowFret } }),
+    good: 19,
+    bad: 20,
+    code: 'no-such-fret',
+  },
+  // A wrap needs room over its core: 0.053 in is 1.3462 mm.
+  { name: 'core', make: (core) => firstString({ core }), good: 1.34, bad: 1.3462, code: 'core-too-thick' },
+  {
+    name: 'edges of the saddle',
+    make: (edge) => ({
+      ...parlour,
+      bridge: { ...parlour.bridge, saddle: { ...parlour.bridge.saddle, edge } },
+    }),
+    good: 1.58,
+    bad: 1.5875,
+    code: 'saddle-all-edge',
+  },
+  {
+    name: 'importance of the strings',
+    make: (importance) => ({
+      ...parlour,
+      strings: parlour.strings.map((string, i) => ({ ...string, importance: i === 0 ? importance : 0 })),
+    }),
+    good: 0.1,
+    bad: 0,
+    code: 'nothing-counts',
+  },
+  {
+    name: 'weights of the frets',
+    make: (weight) => tuned({ fretWeights: [0, 0, weight] }),
+    good: 0.1,
+    bad: 0,
+    code: 'nothing-counts',
+  },
+  {
+    name: 'frets for a nut',
+    make: (weight) => tuned({ nut: 'free', fretWeights: [0, weight, 1] }),
+    good: 0.1,
+    bad: 0,
+    code: 'nut-needs-two-frets',
   },
 ];
 

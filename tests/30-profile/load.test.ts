@@ -65,11 +65,61 @@ describe('an instrument file', () => {
     expect(defaults.get('indexPins.frets')?.value).toBe('[2, 12]');
     expect(defaults.get('targets.actionBass')?.value).toBe('2.4 mm');
     expect([...defaults.keys()].filter((path) => path.includes('setBack'))).toEqual([]);
+    expect(defaults.get('strings[0].material')?.value).toBe('steel');
+    expect(defaults.get('strings[0].modulus')?.value).toBe('that of steel');
+    expect(defaults.get('strings[0].aimCents')?.value).toBe('0');
+    expect(defaults.get('bridge.saddle.width')?.value).toBe('3.175 mm');
+    expect(defaults.get('targets.firstFretTreble')?.value).toBe('0.35 mm');
+    expect(defaults.get('targets.bowFret')?.value).toBe('12');
+    expect(defaults.get('intonation.fretWeights')?.value).toBe('frets 1 to 12 alike');
     for (const { value, why } of defaults.values()) {
       expect(value).not.toBe('');
       expect(why.length).toBeGreaterThan(4);
     }
     expect(new Set(defaults.keys()).size).toBe(explainDefaults(loaded).length);
+  });
+
+  it('fills in what a string is made of by the kind of instrument, and says so', () => {
+    const bare: readonly (readonly [string, string])[] = [
+      [', core: 18 thou, wrap: phosphor bronze', ''],
+      [', core: 16 thou, wrap: phosphor bronze', ', massPerMetre: 6.1, aimCents: -1.5, importance: 2'],
+    ];
+    const load = (family: string) =>
+      soundValue(loadInstrument(parlourWith(['family: guitar', `family: ${family}`], ...bare), PARLOUR));
+    const guitar = load('guitar');
+    const [low, second] = guitar.value.strings;
+    // Common practice, from memory: a 0.053 in string has a core of some 0.018 in.
+    expect(low?.build.core).toBeCloseTo(18 * 0.0254, 10);
+    expect(low?.build).toMatchObject({ coreGiven: false, material: 'steel', wrap: 'phosphor bronze' });
+    expect(second).toMatchObject({ aimCents: -1.5, importance: 2, build: { massPerMetre: 6.1 } });
+    expect(guitar.value.strings[5]).toMatchObject({
+      aimCents: 0,
+      importance: 1,
+      build: { core: 0.3048, coreGiven: true, wrap: null, massPerMetre: null },
+    });
+    expect(explainDefaults(guitar).find((d) => d.path === 'strings[0].core')?.why).toContain('measure');
+    expect(load('bass').value.strings[0]?.build.wrap).toBe('nickel-plated steel');
+    const ukulele = load('ukulele').value.strings;
+    expect(ukulele[0]?.build).toMatchObject({
+      material: 'multifilament nylon',
+      wrap: 'silvered copper',
+      core: 0.48,
+    });
+    expect(ukulele[5]?.build.material).toBe('nylon');
+  });
+
+  it('takes a usual core between, before and past the gauges that are known', () => {
+    const coreOf = (gauge: string): number =>
+      soundValue(
+        loadInstrument(
+          parlourWith(['gauge: 53 thou, make: wound, core: 18 thou', `gauge: ${gauge}, make: wound`]),
+          PARLOUR,
+        ),
+      ).value.strings[0]?.build.core ?? 0;
+    expect(coreOf('47.5 thou')).toBeCloseTo(17 * 0.0254, 10);
+    const cores = ['50 thou', '60 thou', '80 thou', '105 thou', '130 thou'].map(coreOf);
+    for (let i = 1; i < cores.length; i += 1) expect(cores[i]).toBeGreaterThan(cores[i - 1] ?? 0);
+    expect(cores[4]).toBeLessThan(0.65 * 130 * 0.0254 + 1e-9);
   });
 
   it('never assumes a set-back', () => {
@@ -78,7 +128,7 @@ describe('an instrument file', () => {
     expect(outcome.findings).toHaveLength(1);
     expect(outcome.findings[0]).toMatchObject({
       code: 'missing-key',
-      where: { line: 24, path: 'strings[4].setBack' },
+      where: { line: 27, path: 'strings[4].setBack' },
     });
     expect(outcome.findings[0]?.text).toContain('Zero is never assumed');
   });
@@ -205,7 +255,7 @@ describe('an instrument file', () => {
 /** The numbers of a line that are lengths, as bare inches. */
 function lengthsInInches(line: string): string {
   const lengthKeys =
-    /\b(setBack|length|slotWidth|slotDepth|leastWoodBelow|tangDepth|tangWidth|barbWidth|crownHeight|crownWidth|trim|thickness|blankThickness|widthAtNut|width|overhang|endRounding|radius|proud|clearance|spread|diameter|depth|below|offset|leastWall|setForward|stringSpread|from|behindSaddle|drill|seat|through|actionBass|actionTreble|relief|height|plateThickness|dowelDiameter|padding|margin|pilot|gauge): ([^,}#\n]+)/g;
+    /\b(setBack|length|slotWidth|slotDepth|leastWoodBelow|tangDepth|tangWidth|barbWidth|crownHeight|crownWidth|trim|thickness|blankThickness|widthAtNut|width|overhang|endRounding|radius|proud|clearance|spread|diameter|depth|below|offset|leastWall|setForward|stringSpread|from|behindSaddle|drill|seat|through|actionBass|actionTreble|relief|height|plateThickness|dowelDiameter|padding|margin|pilot|gauge|core|edge|ramp|firstFretBass|firstFretTreble|fingerBehind|press): ([^,}#\n]+)/g;
   return line.replace(lengthKeys, (_, key: string, written: string) => {
     const parsed = parseLength(written.trim(), 'mm');
     if (!parsed.ok) throw new Error(parsed.problem);

@@ -28,8 +28,8 @@ describe('strings and the straight saddle', () => {
     const { ok, findings } = loadInstrument(slipped, 'p.yaml');
     expect(ok).toBe(true);
     expect(findings.map(({ code, severity, where }) => [code, severity, where?.path, where?.line])).toEqual([
-      ['off-straight-saddle', 'warning', 'strings[2].setBack', 22],
-      ['set-backs-differ', 'warning', 'strings[2].setBack', 22],
+      ['off-straight-saddle', 'warning', 'strings[2].setBack', 25],
+      ['set-backs-differ', 'warning', 'strings[2].setBack', 25],
     ]);
     expect(findings[1]?.text).toBe(
       'String 3 has a set-back of 25 mm; beside it string 2 has 3.2 mm and string 4 has 2 mm.',

@@ -3,6 +3,7 @@ import type { Layout } from '../../src/layout/types.ts';
 import { makeParts } from '../../src/parts/makeParts.ts';
 import type { Part } from '../../src/parts/types.ts';
 import type { Instrument } from '../../src/profile/types.ts';
+import { parlour, plain, wound } from './instrument.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -13,12 +14,16 @@ export const sampleInstrument: Instrument = {
   family: 'guitar',
   hand: 'right',
   units: 'mm',
+  concertPitch: 440,
   strings: [1.32, 1.07, 0.81, 0.61, 0.41, 0.3].map((gauge, i) => ({
     pitch: ['E2', 'A2', 'D3', 'G3', 'B3', 'E4'][i] ?? 'E4',
     hertz: 100,
     gauge,
     make: i < 4 ? 'wound' : 'plain',
     setBack: 4.6 - i * 0.5,
+    build: i < 4 ? wound(13 + i) : { ...plain(12), core: gauge },
+    aimCents: 0,
+    importance: 1,
   })),
   scale: { length: 628 },
   frets: { count: 19, perOctave: 12, slotWidth: 0.6, slotDepth: 2.2, leastWoodBelow: 2 },
@@ -63,6 +68,7 @@ export const sampleInstrument: Instrument = {
   trussRod: { width: 6, depth: 9, from: 5, length: 380 },
   bridge: {
     stringSpread: 56,
+    saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2 },
     pins: {
       spread: 55,
       behindSaddle: 13,
@@ -74,7 +80,8 @@ export const sampleInstrument: Instrument = {
       through: 14,
     },
   },
-  targets: { actionBass: 2.4, actionTreble: 1.8, actionFret: 12, relief: 0.15 },
+  targets: parlour.targets,
+  intonation: parlour.intonation,
   jigs: {
     radiusBlock: {
       materialClass: 'plywood',

@@ -1,6 +1,32 @@
-import type { Instrument, Router, Shop } from '../../src/profile/types.ts';
+import type { Instrument, Router, Shop, StringBuild } from '../../src/profile/types.ts';
 
 const IN = 25.4;
+
+const usual = {
+  material: 'steel',
+  massPerMetre: null,
+  density: null,
+  modulus: null,
+  strength: null,
+} as const;
+
+/** What a bronze-wound steel string of that core is made of. */
+export const wound = (coreThou: number): StringBuild => ({
+  ...usual,
+  core: (coreThou / 1000) * IN,
+  coreGiven: true,
+  wrap: 'phosphor bronze',
+});
+
+/** What a plain steel string of that gauge is made of. */
+export const plain = (thou: number): StringBuild => ({
+  ...usual,
+  core: (thou / 1000) * IN,
+  coreGiven: true,
+  wrap: null,
+});
+
+const evenly = { aimCents: 0, importance: 1 } as const;
 
 /** A made-up twelve-fret parlour, written out resolved, so that later stages are tested without reading a file. */
 export const parlour: Instrument = {
@@ -9,13 +35,54 @@ export const parlour: Instrument = {
   family: 'guitar',
   hand: 'right',
   units: 'mm',
+  concertPitch: 440,
   strings: [
-    { pitch: 'E2', hertz: 82.4069, gauge: 0.053 * IN, make: 'wound', setBack: 4.4 },
-    { pitch: 'A2', hertz: 110, gauge: 0.042 * IN, make: 'wound', setBack: 3.4 },
-    { pitch: 'D3', hertz: 146.832, gauge: 0.032 * IN, make: 'wound', setBack: 2.6 },
-    { pitch: 'G3', hertz: 195.998, gauge: 0.024 * IN, make: 'wound', setBack: 2.0 },
-    { pitch: 'B3', hertz: 246.942, gauge: 0.016 * IN, make: 'plain', setBack: 2.8 },
-    { pitch: 'E4', hertz: 329.628, gauge: 0.012 * IN, make: 'plain', setBack: 1.6 },
+    {
+      pitch: 'E2',
+      hertz: 82.4069,
+      gauge: 0.053 * IN,
+      make: 'wound',
+      setBack: 4.4,
+      build: wound(18),
+      ...evenly,
+    },
+    { pitch: 'A2', hertz: 110, gauge: 0.042 * IN, make: 'wound', setBack: 3.4, build: wound(16), ...evenly },
+    {
+      pitch: 'D3',
+      hertz: 146.832,
+      gauge: 0.032 * IN,
+      make: 'wound',
+      setBack: 2.6,
+      build: wound(14),
+      ...evenly,
+    },
+    {
+      pitch: 'G3',
+      hertz: 195.998,
+      gauge: 0.024 * IN,
+      make: 'wound',
+      setBack: 2.0,
+      build: wound(13),
+      ...evenly,
+    },
+    {
+      pitch: 'B3',
+      hertz: 246.942,
+      gauge: 0.016 * IN,
+      make: 'plain',
+      setBack: 2.8,
+      build: plain(16),
+      ...evenly,
+    },
+    {
+      pitch: 'E4',
+      hertz: 329.628,
+      gauge: 0.012 * IN,
+      make: 'plain',
+      setBack: 1.6,
+      build: plain(12),
+      ...evenly,
+    },
   ],
   scale: { length: 628 },
   frets: { count: 19, perOctave: 12, slotWidth: 0.6, slotDepth: 2.0, leastWoodBelow: 1.5 },
@@ -64,6 +131,7 @@ export const parlour: Instrument = {
   trussRod: { width: 6, depth: 9, from: 0, length: 360 },
   bridge: {
     stringSpread: 56,
+    saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2 },
     pins: {
       spread: 57,
       behindSaddle: 14,
@@ -75,7 +143,16 @@ export const parlour: Instrument = {
       through: 14.3,
     },
   },
-  targets: { actionBass: 2.4, actionTreble: 1.8, actionFret: 12, relief: 0.15 },
+  targets: {
+    actionBass: 2.4,
+    actionTreble: 1.8,
+    actionFret: 12,
+    firstFretBass: 0.5,
+    firstFretTreble: 0.35,
+    relief: 0.15,
+    bowFret: 12,
+  },
+  intonation: { fretWeights: Array(12).fill(1), nut: 'fixed', fingerBehind: 6, press: 0.03 },
   jigs: {
     radiusBlock: {
       materialClass: 'plywood',

@@ -5,8 +5,10 @@ import { CONCERT_PITCH } from '../../units/pitch.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { FaceMarker, Family, Instrument } from '../types.ts';
 import { type Fill, PRACTICE } from './fill.ts';
+import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
 import { slugOf } from './slug.ts';
+import { resolveStrings } from './strings.ts';
 
 /** Sections that could be resolved; undefined where the file is wrong. */
 export type InstrumentSections = { readonly [Key in keyof Instrument]: Instrument[Key] | undefined };
@@ -39,7 +41,10 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     family,
     hand: sound('hand', () => fill.plain('hand', given.hand, 'right', 'most instruments are right-handed')),
     units: sound('units', () => fill.plain('units', given.units, 'mm', 'bare numbers count as millimetres')),
-    strings: strings && resolveStrings(strings, given.concertPitch, fill),
+    concertPitch: sound('concertPitch', () =>
+      fill.shown('concertPitch', given.concertPitch, CONCERT_PITCH, `${CONCERT_PITCH} Hz`, 'ISO 16:1975'),
+    ),
+    strings: strings && resolveStrings(strings, family ?? 'other', fill),
     scale: scale && { length: scale.length },
     frets: givenFrets && wire && resolveFrets(givenFrets, wire, fill),
     fretWire,
@@ -53,23 +58,9 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     trussRod: sound('trussRod', () => resolveRod(given, fill)),
     bridge: givenBridge && resolveBridge(givenBridge, fill),
     targets: family && sound('targets', () => resolveTargets(given, family, fill)),
+    intonation: givenFrets && sound('intonation', () => resolveIntonation(given, givenFrets, fill)),
     jigs: board && sound('jigs', () => resolveJigs(given, board, fill)),
   };
-}
-
-function resolveStrings(
-  strings: GivenInstrument['strings'],
-  concertPitch: number | undefined,
-  fill: Fill,
-): Instrument['strings'] {
-  fill.shown('concertPitch', concertPitch, CONCERT_PITCH, `${CONCERT_PITCH} Hz`, 'ISO 16:1975');
-  return strings.map(({ pitch, gauge, make, setBack }) => ({
-    pitch: pitch.written,
-    hertz: pitch.hertz,
-    gauge,
-    make,
-    setBack,
-  }));
 }
 
 function resolveWire(wire: GivenInstrument['fretWire'], fill: Fill): Instrument['fretWire'] {
@@ -234,9 +225,25 @@ function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['tr
 }
 
 function resolveBridge(bridge: GivenInstrument['bridge'], fill: Fill): Instrument['bridge'] {
-  const { pins, stringSpread } = bridge;
+  const { pins, saddle, stringSpread } = bridge;
   return {
     stringSpread,
+    saddle: {
+      width: fill.length('bridge.saddle.width', saddle?.width, 3.175, `a 1/8 in saddle (${PRACTICE})`),
+      edge: fill.length(
+        'bridge.saddle.edge',
+        saddle?.edge,
+        0.3,
+        `so that a crown does not crumble (${PRACTICE})`,
+      ),
+      height: fill.length(
+        'bridge.saddle.height',
+        saddle?.height,
+        3.5,
+        `middle of the usual range, 2.5 to 4.5 mm (${PRACTICE})`,
+      ),
+      ramp: fill.length('bridge.saddle.ramp', saddle?.ramp, 2, `string slots filed to a ramp (${PRACTICE})`),
+    },
     pins: {
       ...pins,
       spread: fill.length(
@@ -261,6 +268,8 @@ interface UsualSetUp {
   readonly bass: number;
   readonly treble: number;
   readonly fret: number;
+  /** Over the first fret: bass, treble. */
+  readonly first: readonly [bass: number, treble: number];
   readonly relief: number;
 }
 
@@ -268,15 +277,15 @@ interface UsualSetUp {
 function usualSetUp(family: Family): UsualSetUp {
   switch (family) {
     case 'ukulele':
-      return { bass: 2.6, treble: 2.6, fret: 12, relief: 0.08 };
+      return { bass: 2.6, treble: 2.6, fret: 12, first: [0.5, 0.5], relief: 0.08 };
     case 'mandolin':
-      return { bass: 1.8, treble: 1.4, fret: 12, relief: 0.08 };
+      return { bass: 1.8, treble: 1.4, fret: 12, first: [0.32, 0.32], relief: 0.08 };
     case 'dulcimer':
-      return { bass: 2.5, treble: 2.5, fret: 7, relief: 0.05 };
+      return { bass: 2.5, treble: 2.5, fret: 7, first: [0.5, 0.5], relief: 0.05 };
     case 'guitar':
     case 'bass':
     case 'other':
-      return { bass: 2.4, treble: 1.8, fret: 12, relief: 0.15 };
+      return { bass: 2.4, treble: 1.8, fret: 12, first: [0.5, 0.35], relief: 0.15 };
   }
 }
 
@@ -289,6 +298,14 @@ function resolveTargets(given: Partial<GivenInstrument>, family: Family, fill: F
     actionBass: fill.length('targets.actionBass', targets?.actionBass, usual.bass, why),
     actionTreble: fill.length('targets.actionTreble', targets?.actionTreble, usual.treble, why),
     actionFret: fill.plain('targets.actionFret', targets?.actionFret, fret, 'where it is usually measured'),
+    firstFretBass: fill.length('targets.firstFretBass', targets?.firstFretBass, usual.first[0], why),
+    firstFretTreble: fill.length('targets.firstFretTreble', targets?.firstFretTreble, usual.first[1], why),
     relief: fill.length('targets.relief', targets?.relief, usual.relief, why),
+    bowFret: fill.plain(
+      'targets.bowFret',
+      targets?.bowFret,
+      Math.min(12, given.frets?.count ?? 12),
+      `the neck meets the body at the 12th fret (${PRACTICE})`,
+    ),
   };
 }

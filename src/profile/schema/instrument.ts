@@ -8,10 +8,11 @@ import {
   flag,
   group,
   PLAIN_CONTEXT,
+  plainNumber,
   text,
   wholeNumber,
 } from './fields.ts';
-import { FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES } from './words.ts';
+import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
 /** What is said when a set-back is missing: it is the one number that must never be guessed. */
 const NO_SET_BACK =
@@ -54,6 +55,7 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
       trussRod: rodGroup(fields).optional(),
       bridge: bridgeGroup(fields),
       targets: targetsGroup(fields).optional(),
+      intonation: intonationGroup(fields).optional(),
       jigs: jigsGroup(fields).optional(),
     },
     'An instrument for nutline.',
@@ -71,6 +73,20 @@ const stringGroup = (fields: Fields) =>
         [-10, 25],
         NO_SET_BACK,
       ),
+      material: choice(CORE_MATERIALS, 'What the core, or a plain string, is made of.').optional(),
+      core: fields
+        .length('Diameter of the core of a wound string, measured where the wrap ends.', [0.1, 3])
+        .optional(),
+      wrap: choice(WRAP_MATERIALS, 'What a wound string is wrapped with.').optional(),
+      massPerMetre: plainNumber('Weighed: grams for each metre of string.', [0.01, 200]).optional(),
+      density: plainNumber('Density of the core, kg/m3.', [500, 20_000]).optional(),
+      modulus: plainNumber("Young's modulus of the core, GPa.", [0.5, 400]).optional(),
+      strength: plainNumber('Tensile strength of the core, MPa.', [50, 5000]).optional(),
+      aimCents: plainNumber(
+        'Cents by which the string is meant to sound sharp (negative: flat) at the octave.',
+        [-20, 20],
+      ).optional(),
+      importance: plainNumber('How much the string counts where all share one saddle.', [0, 100]).optional(),
     },
     'One string.',
   );
@@ -248,6 +264,19 @@ const bridgeGroup = (fields: Fields) =>
   group(
     {
       stringSpread: fields.length('Between the centres of the outer strings at the saddle.', [0, 160]),
+      saddle: group(
+        {
+          width: fields.length('Width of the saddle along the strings.', [1, 20]).optional(),
+          edge: fields
+            .length("Least left of the saddle before and behind a string's crown.", [0, 3])
+            .optional(),
+          height: fields.length("Top of the saddle above the bridge's face.", [-10, 40]).optional(),
+          ramp: fields
+            .length("How far below the bridge's face the string meets the front of its pin hole.", [0, 20])
+            .optional(),
+        },
+        'The saddle. {} takes every default.',
+      ).optional(),
       pins: group(
         {
           spread: fields.length('Between the centres of the outer pins.', [0, 160]).optional(),
@@ -277,9 +306,34 @@ const targetsGroup = (fields: Fields) =>
       actionBass: fields.length('Wanted height of the bass string above the fret.', [0.5, 8]).optional(),
       actionTreble: fields.length('Wanted height of the treble string above the fret.', [0.5, 8]).optional(),
       actionFret: wholeNumber('Fret at which the two are measured.', [1, 36]).optional(),
+      firstFretBass: fields
+        .length('Wanted height of the open bass string above the first fret.', [0, 3])
+        .optional(),
+      firstFretTreble: fields
+        .length('Wanted height of the open treble string above the first fret.', [0, 3])
+        .optional(),
       relief: fields.length('Wanted forward bow of the neck.', [0, 2]).optional(),
+      bowFret: wholeNumber('Fret at which the bow ends: where the neck meets the body.', [2, 36]).optional(),
     },
     'What the set-up aims at.',
+  );
+
+const intonationGroup = (fields: Fields) =>
+  group(
+    {
+      fretWeights: z
+        .array(plainNumber('How much the fret counts.', [0, 100]))
+        .min(1)
+        .max(36)
+        .meta({ description: 'How much each fret counts, from the first; those left out do not.' })
+        .optional(),
+      nut: choice(['fixed', 'free'], 'free: a place for the nut is proposed too.').optional(),
+      fingerBehind: fields.length('How far behind the fret a finger presses.', [0.5, 40]).optional(),
+      press: fields
+        .length("How far below the string's straight run over the fret a finger presses it.", [0, 3])
+        .optional(),
+    },
+    'How the tuning of stopped notes is judged.',
   );
 
 const jigsGroup = (fields: Fields) =>

@@ -1,5 +1,14 @@
 /** The words that a file may use, once, for the schema and for suggestions. */
-import type { Family, Hand, LengthUnit, MaterialClass, Plane, WorkOffset } from '../types.ts';
+import type {
+  CoreMaterialName,
+  Family,
+  Hand,
+  LengthUnit,
+  MaterialClass,
+  Plane,
+  WorkOffset,
+  WrapMaterialName,
+} from '../types.ts';
 
 export const FAMILIES = [
   'guitar',
@@ -23,6 +32,22 @@ export const MATERIAL_CLASSES = [
   'acrylic',
   'card',
 ] as const satisfies readonly MaterialClass[];
+
+export const CORE_MATERIALS = [
+  'steel',
+  'nylon',
+  'multifilament nylon',
+  'gut',
+] as const satisfies readonly CoreMaterialName[];
+
+export const WRAP_MATERIALS = [
+  'phosphor bronze',
+  '80/20 bronze',
+  'nickel-plated steel',
+  'nickel',
+  'stainless steel',
+  'silvered copper',
+] as const satisfies readonly WrapMaterialName[];
 
 export const PLANES = ['xy', 'xz', 'yz'] as const satisfies readonly Plane[];
 

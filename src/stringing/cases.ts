@@ -1,0 +1,150 @@
+/** From a profile's words to the model's numbers, string by string. */
+import type { Layout } from '../layout/types.ts';
+import type { BenchSetUp } from '../physics/board.ts';
+import {
+  BRONZE_80_20,
+  GUT,
+  NICKEL,
+  NICKEL_PLATED_STEEL,
+  NYLON,
+  NYLON_FLOSS,
+  PHOSPHOR_BRONZE,
+  SILVERED_COPPER,
+  STAINLESS_STEEL,
+  STEEL,
+} from '../physics/materials.ts';
+import type { Construction, CoreMaterial, WrapMaterial } from '../physics/types.ts';
+import type { SharedTolerance, StringTolerance } from '../physics/uncertainty.ts';
+import type { CoreMaterialName, Instrument, InstrumentString, WrapMaterialName } from '../profile/types.ts';
+
+const CORES: Readonly<Record<CoreMaterialName, CoreMaterial>> = {
+  steel: STEEL,
+  nylon: NYLON,
+  'multifilament nylon': NYLON_FLOSS,
+  gut: GUT,
+};
+
+const WRAPS: Readonly<Record<WrapMaterialName, WrapMaterial>> = {
+  'phosphor bronze': PHOSPHOR_BRONZE,
+  '80/20 bronze': BRONZE_80_20,
+  'nickel-plated steel': NICKEL_PLATED_STEEL,
+  nickel: NICKEL,
+  'stainless steel': STAINLESS_STEEL,
+  'silvered copper': SILVERED_COPPER,
+};
+
+const MPA_PER_GPA = 1000;
+
+/** Everything the model needs of one string of an instrument. */
+export interface StringCase {
+  readonly string: InstrumentString;
+  /** Across the instrument at the saddle. */
+  readonly y: number;
+  readonly bench: BenchSetUp;
+  readonly construction: Construction;
+  /** MPa. */
+  readonly strength: number;
+  readonly tolerance: StringTolerance;
+  /** What is aimed at, cents by fret. */
+  readonly aims: readonly number[];
+  /** Where it leaves the saddle for its pin: distance along the string to the edge of the hole. */
+  readonly toPin: number;
+}
+
+/** Frequency ratios of an instrument's frets. */
+const ratiosOf = ({ frets }: Instrument): number[] =>
+  Array.from({ length: frets.count }, (_, i) => 2 ** ((i + 1) / frets.perOctave));
+
+/** The strings of an instrument, bass side first. */
+export function stringCases(instrument: Instrument, layout: Layout): StringCase[] {
+  const ratios = ratiosOf(instrument);
+  const lines = layout.strings;
+  const [first, last] = [lines[0], lines[lines.length - 1]];
+  if (first === undefined || last === undefined) throw new Error('an instrument without strings');
+  return instrument.strings.map((string, i) => {
+    const line = lines[i];
+    if (line === undefined) throw new Error(`string ${i + 1} is not laid out`);
+    const span = last.saddle[1] - first.saddle[1];
+    const share = span === 0 ? 0 : (line.saddle[1] - first.saddle[1]) / span;
+    return {
+      string,
+      y: line.saddle[1],
+      bench: benchOf(instrument, ratios, share),
+      construction: constructionOf(string),
+      strength: string.build.strength ?? CORES[string.build.material].strength(string.build.core),
+      tolerance: toleranceOf(string),
+      aims: ratios.map((ratio) => string.aimCents * (ratio - 1)),
+      toPin:
+        Math.hypot(line.pin[0] - line.saddle[0], line.pin[1] - line.saddle[1]) -
+        instrument.bridge.pins.seat / 2,
+    };
+  });
+}
+
+/** The set-up under a string, `share` of the way from the bass-most to the treble-most. */
+function benchOf(instrument: Instrument, ratios: readonly number[], share: number): BenchSetUp {
+  const { targets, intonation } = instrument;
+  const between = (bass: number, treble: number): number => bass + share * (treble - bass);
+  return {
+    scale: instrument.scale.length,
+    ratios,
+    slotErrors: [],
+    nutForward: instrument.nut.setForward,
+    action: between(targets.actionBass, targets.actionTreble),
+    actionFret: targets.actionFret,
+    firstFret: between(targets.firstFretBass, targets.firstFretTreble),
+    relief: targets.relief,
+    bowFret: targets.bowFret,
+    fingerBehind: intonation.fingerBehind,
+    press: intonation.press,
+    crownHeight: instrument.fretWire.crownHeight,
+  };
+}
+
+function constructionOf({ gauge, build }: InstrumentString): Construction {
+  const core = CORES[build.material];
+  return {
+    diameter: gauge,
+    core: build.core,
+    coreDensity: build.density ?? core.density,
+    wrapDensity: build.wrap === null ? null : WRAPS[build.wrap].density,
+    modulus: build.modulus === null ? core.modulus(build.core) : build.modulus * MPA_PER_GPA,
+    massPerMetre: build.massPerMetre,
+  };
+}
+
+/**
+ * How far each input may be off: what a bench works to (action 0.1, nut slots 0.05, relief 0.05, slots 0.05 mm; common
+ * practice, no source), a caliper's 0.01 mm on a core, 8 % on a core that nobody measured, 3 % on a wrap's packing.
+ */
+function toleranceOf({ make, build }: InstrumentString): StringTolerance {
+  const plainGauge = 0.004;
+  const measured = make === 'plain' ? plainGauge : 0.01;
+  const worked = make === 'plain' ? 0.01 : 0.03;
+  return {
+    action: 0.1,
+    firstFret: 0.05,
+    core: build.coreGiven ? measured : 0.08 * build.core,
+    mass: build.massPerMetre === null ? worked : 0.01,
+    modulus: build.modulus === null ? CORES[build.material].modulusTolerance : 0.05,
+  };
+}
+
+/** How far what all strings share may be off. The finger's are a player's, not a measurement's. */
+export function sharedTolerance({ intonation, targets }: Instrument): SharedTolerance {
+  return {
+    relief: Math.min(0.05, targets.relief),
+    fingerBehind: Math.min(4, intonation.fingerBehind / 2),
+    press: Math.min(0.03, intonation.press),
+    slots: 0.05,
+  };
+}
+
+/** Sources of the figures that were taken for these strings, each once. */
+export function sourcesOf(instrument: Instrument): string[] {
+  const all = instrument.strings.flatMap(({ build }) => [
+    CORES[build.material].sources,
+    ...(build.wrap === null ? [] : [WRAPS[build.wrap].sources]),
+  ]);
+  return [...new Set(all)];
+}
