@@ -22,7 +22,7 @@ export function chooseStepOver(centres: Area, radius: number): number {
     const step = share * 2 * radius;
     // Fewer laps than the area asks for there cannot be.
     if (size / step > best.cost) break;
-    const cost = lapCost(layLaps(centres, { radius, step, engagement: ENGAGEMENT }), radius);
+    const cost = lapCost(layLaps(centres, { radius, step, engagement: ENGAGEMENT }));
     if (cost < best.cost) best = { cost, step };
   }
   return best.step;

@@ -132,6 +132,7 @@ describe('saddle points off the straight saddle', () => {
       'slotWidth',
       'slotDepth',
       'datum',
+      'markerCorners',
       'sideMarkers',
       'pins',
       'reaming',

@@ -80,8 +80,8 @@ const SURE = 0.95;
 /** A piece that rounding cuts off farther than this from the rest (radii) is no corner but a place of its own. */
 const FAR = 2.5;
 
-/** Cost of coming back to a buried stretch, in radii of way. */
-const COMING_BACK = 6;
+/** Lifting, coming back and going down again takes about as long as this much way at feed. Millimetres. */
+const COMING_BACK = 15;
 
 /** Radius of the smallest helix that is entered on, of the cutter's radius. */
 const ENTRY = 0.4;
@@ -155,9 +155,9 @@ function bandOf(way: Polygon): Area {
  * What laps cost, as a length: a first lap is run twice, a buried stretch too, with lifting and coming back besides.
  * Millimetres.
  */
-export function lapCost({ laps, corners }: Clearing, radius: number): number {
+export function lapCost({ laps, corners }: Clearing): number {
   const runs = laps.reduce((sum, lap) => {
-    const again = lap.buried.reduce((more, s) => more + (s.to - s.from) + COMING_BACK * radius, 0);
+    const again = lap.buried.reduce((more, s) => more + (s.to - s.from) + COMING_BACK, 0);
     return sum + lengthRound(lap.way) * (lap.first ? 2 : 1) + again;
   }, 0);
   return runs + corners.reduce((sum, { way }) => sum + wayLength(way), 0);

@@ -122,7 +122,15 @@ function resolveFaceMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
   const markers = given.faceMarkers;
   if (markers === undefined) {
     fill.shown('faceMarkers', undefined, null, 'none', 'no face markers are asked for');
-    return { material: 'none', thickness: 2, proud: 0.2, clearance: 0.05, cornerRadius: 1, spread: 20, at: [] };
+    return {
+      material: 'none',
+      thickness: 2,
+      proud: 0.2,
+      clearance: 0.05,
+      cornerRadius: 1,
+      spread: 20,
+      at: [],
+    };
   }
   const hasPair = markers.at.some((marker) => marker.count === 2);
   const wide = (given.fingerboard?.widthAtNut ?? 40) / 2;

@@ -192,10 +192,7 @@ const faceMarkersGroup = (fields: Fields) =>
         .length('Radius of the corners of square and diamond pockets; 0 is sharp.', [0, 10])
         .optional(),
       spread: fields.length('Between the centres of a double marker, across the board.', [2, 120]).optional(),
-      at: z
-        .array(faceMarkerGroup(fields))
-        .max(36)
-        .meta({ description: 'The face markers.' }),
+      at: z.array(faceMarkerGroup(fields)).max(36).meta({ description: 'The face markers.' }),
     },
     'Markers let into the face of the board. Leave it out for none.',
   );

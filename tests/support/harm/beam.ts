@@ -1,7 +1,7 @@
 /** What a beam burns: where, how often, with what power and feed, and in what order. */
 import type { Step } from '../machine/types.ts';
-import { boxOf, placeAt, planLength } from './reach.ts';
-import { contains, nearestEdge } from './shape.ts';
+import { type Box, boxOf, placeAt, planLength } from './reach.ts';
+import { contains, isNearEdge, nearestEdge } from './shape.ts';
 import type { Damaged, Good, Harm } from './types.ts';
 
 /** Powers and feeds agree within this share: rounding of the text. */
@@ -78,10 +78,14 @@ function distanceTo(step: Step, x: number, y: number): number {
   return Math.hypot(x - step.x0 - t * dx, y - step.y0 - t * dy);
 }
 
+const boxes = new WeakMap<Step, Box>();
+
 function nearBurns(steps: readonly Step[], x: number, y: number, gap: number): Step[] {
   return steps.filter((step) => {
-    const box = boxOf(step, gap);
-    return x >= box.x0 && x <= box.x1 && y >= box.y0 && y <= box.y1 && distanceTo(step, x, y) <= gap;
+    const box = boxes.get(step) ?? boxOf(step, 0);
+    boxes.set(step, box);
+    if (x < box.x0 - gap || x > box.x1 + gap || y < box.y0 - gap || y > box.y1 + gap) return false;
+    return distanceTo(step, x, y) <= gap;
   });
 }
 
@@ -184,7 +188,7 @@ function missingHarm(
     const isAskedFor = good.meant.some(
       ({ ring, cut }) =>
         isOnLine(cut.line ?? [], x, y) ||
-        (ring !== null && nearestEdge(ring, x, y).distance <= good.cutting.radius + 0.05),
+        (ring !== null && isNearEdge(ring, x, y, good.cutting.radius + 0.05)),
     );
     if (!isAskedFor) continue;
     const near = nearBurns(now, x, y, tolerance);

@@ -78,18 +78,13 @@ export function harmOf(good: Good, text: string, slack: number = SLACK): Harm | 
   const control = harmInControl(good, run) ?? harmFromState(good, text, run);
   if (control !== null) return control;
   if (isLook(good)) return harmOnBed(good, run.steps, slack) ?? harmInLook(good, run, slack);
+  const fresh = freshSteps(good, run.steps);
   const damaged = lineUp(good, run.steps);
+  const onBed = harmOnBed(good, fresh, slack);
   if (good.intent.tool.kind === 'beam') {
-    return (
-      harmInBeam(good, run.steps) ??
-      harmOnBed(good, run.steps, slack) ??
-      harmInPauses(good, run) ??
-      harmInBurns(good, damaged, slack)
-    );
+    return harmInBeam(good, fresh) ?? onBed ?? harmInPauses(good, run) ?? harmInBurns(good, damaged, slack);
   }
-  return (
-    harmInModes(good, run.steps) ?? harmOnBed(good, run.steps, slack) ?? harmOfShape(good, damaged, slack)
-  );
+  return harmInModes(good, fresh) ?? onBed ?? harmOfShape(good, damaged, slack);
 }
 
 /** The harm of the good program itself, with every step looked at as if it were new; null unless the judge is wrong. */
@@ -178,17 +173,13 @@ function harmFromState(good: Good, text: string, run: Run): Harm | null {
 
 /** The same step, but for axes that still stand where the machine was left. */
 function isSameFrom(a: Step, startA: Left['at'], b: Step | undefined, startB: Left['at']): boolean {
-  if (b === undefined) return false;
-  const ends = [
-    [a.x1, b.x1],
-    [a.y1, b.y1],
-    [a.z1, b.z1],
-  ] as const;
-  const placed = ends.every(([p, q], k) => Math.abs(p - q) < 1e-6 || (p === startA[k] && q === startB[k]));
-  const alike = a.rapid === b.rapid && a.speed === b.speed && a.exact === b.exact && a.offset === b.offset;
-  return (
-    placed && alike && a.shape === b.shape && Math.abs(a.feed - b.feed) < 1e-6 && a.lengthOf === b.lengthOf
-  );
+  if (b === undefined || a.rapid !== b.rapid || a.shape !== b.shape || a.lengthOf !== b.lengthOf)
+    return false;
+  if (a.speed !== b.speed || a.exact !== b.exact || a.offset !== b.offset) return false;
+  if (Math.abs(a.feed - b.feed) > 1e-6) return false;
+  const isPlaced = (p: number, q: number, k: 0 | 1 | 2): boolean =>
+    Math.abs(p - q) < 1e-6 || (p === startA[k] && q === startB[k]);
+  return isPlaced(a.x1, b.x1, 0) && isPlaced(a.y1, b.y1, 1) && isPlaced(a.z1, b.z1, 2);
 }
 
 /** Standing still with the beam on burns a hole; so long as meant and where meant it pierces. */
@@ -204,24 +195,44 @@ function harmInPauses(good: Good, run: Run): Harm | null {
 }
 
 function lineUp(good: Good, steps: readonly Step[]): Damaged {
-  const before = good.cutting.steps;
   const isBeam = good.intent.tool.kind === 'beam';
-  const most = Math.min(before.length, steps.length);
-  let head = 0;
-  while (head < most && isSame(before[head], steps[head], isBeam)) head += 1;
-  let tail = 0;
-  while (
-    tail < most - head &&
-    isSame(before[before.length - 1 - tail], steps[steps.length - 1 - tail], isBeam)
-  )
-    tail += 1;
+  const { head, tail } = ends(
+    good.cutting.steps,
+    steps,
+    (a, b) => isSameWay(a, b) && (!isBeam || isSameWork(a, b)),
+  );
   return { steps, head, tail, cutting: cuttingLike(good.cutting, steps, head, tail) };
 }
 
-/** The same way; of a beam also as fast and as strong. */
-function isSame(a: Step | undefined, b: Step | undefined, isBeam: boolean): boolean {
-  if (a === undefined || b === undefined) return false;
-  if (isBeam && (a.feed !== b.feed || a.speed !== b.speed)) return false;
+/** The steps that differ in any way from those of the good program. */
+function freshSteps(good: Good, steps: readonly Step[]): readonly Step[] {
+  const { head, tail } = ends(good.cutting.steps, steps, (a, b) => isSameWay(a, b) && isSameWork(a, b));
+  return steps.slice(head, steps.length - tail);
+}
+
+/** How many steps at the start and at the end are the same. */
+function ends(
+  before: readonly Step[],
+  now: readonly Step[],
+  isSame: (a: Step, b: Step) => boolean,
+): { head: number; tail: number } {
+  const most = Math.min(before.length, now.length);
+  const same = (i: number, j: number): boolean => {
+    const [a, b] = [before[i], now[j]];
+    return a !== undefined && b !== undefined && isSame(a, b);
+  };
+  let head = 0;
+  while (head < most && same(head, head)) head += 1;
+  let tail = 0;
+  while (tail < most - head && same(before.length - 1 - tail, now.length - 1 - tail)) tail += 1;
+  return { head, tail };
+}
+
+function isSameWork(a: Step, b: Step): boolean {
+  return a.feed === b.feed && a.speed === b.speed && a.exact === b.exact && a.stood === b.stood;
+}
+
+function isSameWay(a: Step, b: Step): boolean {
   return (
     a.rapid === b.rapid &&
     a.shape === b.shape &&

@@ -32,16 +32,13 @@ function meets(a: Box, b: Box): boolean {
   return a.x0 <= b.x1 && a.x1 >= b.x0 && a.y0 <= b.y1 && a.y1 >= b.y0;
 }
 
-/** Speeds, feeds and modes of every cut; how long the spindle has turned before the first. */
+/** Speeds, feeds and modes of every cut; how long the spindle has turned at its speed before. */
 export function harmInModes(good: Good, steps: readonly Step[]): Harm | null {
-  let isFirst = true;
   for (const step of steps) {
     if (step.rapid || !isInWood(good, step)) continue;
     const harm = speedHarm(good, step) ?? feedHarm(good, step);
     if (harm !== null) return harm;
-    if (isFirst && step.stood < good.stood - 0.05)
-      return process(step, `cut after ${step.stood} s of ${good.stood} s`);
-    isFirst = false;
+    if (step.stood < good.stood - 0.05) return process(step, `cut after ${step.stood} s of ${good.stood} s`);
   }
   return null;
 }
@@ -188,30 +185,42 @@ function meetsWood(good: Good, damaged: Damaged, [x, y, z]: Place, before: numbe
 
 /** Bites deeper than the plan allows, straight plunges and a cutter that is too short, where something differs. */
 export function harmByBites(good: Good, damaged: Damaged, slack: number): Harm | null {
+  const { steps, head, tail } = damaged;
   const boxes = boxesOfChanges(good, damaged);
-  for (let i = damaged.head; i < damaged.steps.length; i += 1) {
-    const step = damaged.steps[i];
+  const all = boxes.reduce(joined, NOWHERE);
+  for (let i = head; i < steps.length; i += 1) {
+    const step = steps[i];
     if (step === undefined || step.rapid || !isInWood(good, step)) continue;
-    const isChanged = i < damaged.steps.length - damaged.tail;
-    if (!isChanged && !boxes.some((box) => meets(box, boxOf(step, 2 * good.cutting.radius)))) continue;
+    const box = boxOf(step, 2 * good.cutting.radius);
+    const isChanged = i < steps.length - tail;
+    if (!isChanged && !(meets(all, box) && boxes.some((changed) => meets(changed, box)))) continue;
     const harm = biteHarm(good, damaged, step, i, slack);
     if (harm !== null) return harm;
   }
   return null;
 }
 
+const NOWHERE: Box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
+
+function joined(a: Box, b: Box): Box {
+  return {
+    x0: Math.min(a.x0, b.x0),
+    y0: Math.min(a.y0, b.y0),
+    x1: Math.max(a.x1, b.x1),
+    y1: Math.max(a.y1, b.y1),
+  };
+}
+
 function boxesOfChanges({ cutting }: Good, { steps, head, tail }: Damaged): Box[] {
-  const changed = [
-    ...steps.slice(head, steps.length - tail),
-    ...cutting.steps.slice(head, cutting.steps.length - tail),
-  ];
-  return changed.filter((step) => !step.rapid).map((step) => boxOf(step, cutting.radius));
+  const now = steps.slice(head, steps.length - tail);
+  const before = cutting.steps.slice(head, cutting.steps.length - tail);
+  return [...now, ...before].filter((step) => !step.rapid).map((step) => boxOf(step, cutting.radius));
 }
 
 function biteHarm(good: Good, damaged: Damaged, step: Step, i: number, slack: number): Harm | null {
   const { limits, stock, tool } = good.intent;
   const { radius } = damaged.cutting;
-  const looks = Math.max(1, Math.min(60, Math.ceil(planLength(step) / (2 * radius))));
+  const looks = Math.max(1, Math.min(200, Math.ceil(planLength(step) / (2 * radius))));
   const steep = step.z1 < step.z0 && planLength(step) < step.z0 - step.z1;
   for (let k = 0; k <= looks; k += 1) {
     const { x, y, z } = placeAt(step, k / looks);

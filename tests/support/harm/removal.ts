@@ -143,6 +143,7 @@ function byRing(good: Good, meant: Meant, x: number, y: number, now: number, sla
   const { ring, cut, keepsInside } = meant;
   if (ring === null || contains(ring, x, y) === keepsInside) return null;
   const { radius } = good.cutting;
+  if (!isInBox(ring.box, x, y, 3 * radius + slack)) return null;
   const { distance, ux, uy } = nearestEdge(ring, x, y);
   // The waste beside an outline: the path may stand off by a cutter's width, as it does at a sharp corner.
   if (distance > 3 * radius + slack) return null;
@@ -157,4 +158,8 @@ function byRing(good: Good, meant: Meant, x: number, y: number, now: number, sla
   }
   const mustGo = !inReach && distance <= 1.01 * radius;
   return mustGo && now > bottom + slack ? `${(now - bottom).toFixed(3)} left beside the part` : 'allowed';
+}
+
+function isInBox(box: Box, x: number, y: number, gap: number): boolean {
+  return x >= box.x0 - gap && x <= box.x1 + gap && y >= box.y0 - gap && y <= box.y1 + gap;
 }

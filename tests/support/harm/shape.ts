@@ -88,3 +88,10 @@ export function areaOf({ rings }: Shape): number {
     return sum + (x * ny - nx * y) / 2;
   }, 0);
 }
+
+/** Whether the boundary comes within `gap` of a point. */
+export function isNearEdge(shape: Shape, x: number, y: number, gap: number): boolean {
+  const { x0, y0, x1, y1 } = shape.box;
+  if (x < x0 - gap || x > x1 + gap || y < y0 - gap || y > y1 + gap) return false;
+  return nearestEdge(shape, x, y).distance <= gap;
+}

@@ -1,0 +1,151 @@
+import { difference, type Geom } from 'polyclip-ts';
+import { describe, expect, it } from 'vitest';
+import { buildIntent } from '../../src/intent/build.ts';
+import { parseIntent } from '../../src/intent/schema.ts';
+import type { Intent } from '../../src/intent/types.ts';
+import type { RouterJob } from '../../src/machining/types.ts';
+import { planMoves } from '../../src/motion/planMoves.ts';
+import { prove } from '../../src/verify/prove.ts';
+import type { Proof } from '../../src/verify/removal/proof.ts';
+import { writeProgram } from '../../src/writers/gcode/write.ts';
+import { router, workshop } from '../support/instrument.ts';
+import { type PocketSetting, planPocketPart, SHAPES } from '../support/pocketShapes.ts';
+
+type Name = keyof typeof SHAPES;
+
+function intentOf(job: RouterJob): Intent {
+  const parsed = parseIntent(JSON.stringify(buildIntent(job, '0'.repeat(64))));
+  if (!parsed.ok) throw new Error(parsed.problems.join('; '));
+  return parsed.intent;
+}
+
+const textOf = (job: RouterJob): string =>
+  writeProgram(planMoves(job), { remarks: ['pocket'], controller: job.machine.controller });
+
+const proofOf = (text: string, intent: Intent): Proof => prove(new TextEncoder().encode(text), intent);
+
+function faultsOf(proof: Proof): string[] {
+  return [
+    ...proof.checks.filter((c) => !c.passed).map((c) => `${c.name} ${c.value}`),
+    ...proof.refusals.map((r) => `line ${r.line} ${r.rule} ${r.found}`),
+  ];
+}
+
+const noArcs = workshop.machines.map((m) =>
+  m.kind === 'router' ? { ...router, controller: { ...router.controller, arcPlanes: [] } } : m,
+);
+
+const SETTINGS: readonly (readonly [string, PocketSetting])[] = [
+  ['climbing', {}],
+  [
+    'the conventional way, deeper, in tropical hardwood',
+    { direction: 'conventional', depth: 3, materialClass: 'tropical hardwood' },
+  ],
+  ['without arcs, in inches of nothing but chords', { machines: noArcs, depth: 1.2 }],
+];
+
+describe.each(SETTINGS)('pockets cut %s', (_, setting) => {
+  it.each(Object.keys(SHAPES) as Name[])('prove: %s', (name) => {
+    const { jobs, findings } = planPocketPart([SHAPES[name]], setting);
+    expect(findings).toEqual([]);
+    for (const job of jobs) {
+      const proof = proofOf(textOf(job), intentOf(job));
+      expect(faultsOf(proof)).toEqual([]);
+      expect(proof.passed).toBe(true);
+    }
+  });
+});
+
+describe('several pockets in one program', () => {
+  it('prove together, and so does what is left of them', () => {
+    const at = (x: number, y: number) => ({
+      outer: SHAPES.diamond.outer.map((v) => ({ ...v, x: v.x + x - 30, y: v.y + y - 30 })),
+      holes: [],
+    });
+    const { jobs } = planPocketPart([at(15, 15), at(40, 15), at(15, 40)], { cutters: [2, 0.6] });
+    expect(jobs.map((j) => j.operations.length)).toEqual([3, 12]);
+    for (const job of jobs) expect(faultsOf(proofOf(textOf(job), intentOf(job)))).toEqual([]);
+  });
+});
+
+// What the two programs leave together is what the small cutter's radius leaves, by another polygon library.
+describe('a pocket and its rest program', () => {
+  it('share the pocket out: what the first may leave is what the second removes', () => {
+    const [main, rest] = planPocketPart([SHAPES.square]).jobs.map(intentOf);
+    const mayRemain = main?.cuts[0]?.mayRemain?.region ?? [];
+    const removed = rest?.cuts.flatMap((c) => c.region ?? []) ?? [];
+    const pocket = main?.cuts[0]?.region ?? [];
+    const geom = (rings: typeof removed): Geom => rings.map((r) => [r.map((v) => [v[0], v[1]])]) as Geom;
+    const lost = difference(difference(geom(mayRemain), geom(removed)), []);
+    const size = lost.reduce((sum, p) => sum + Math.abs(areaOf(p[0] ?? [])), 0);
+    const outside = difference(geom(mayRemain), geom(pocket)).reduce(
+      (s, p) => s + Math.abs(areaOf(p[0] ?? [])),
+      0,
+    );
+    expect(mayRemain.length).toBe(4);
+    // Only the hair by which they reach into the walls.
+    expect(size).toBeLessThan(outside + 1e-3);
+    expect(size).toBeLessThan(0.15);
+  });
+});
+
+const areaOf = (ring: readonly (readonly number[])[]): number =>
+  ring.reduce((sum, p, i) => {
+    const q = ring[(i + 1) % ring.length] ?? p;
+    return sum + ((p[0] ?? 0) * (q[1] ?? 0) - (q[0] ?? 0) * (p[1] ?? 0)) / 2;
+  }, 0);
+
+describe('a pocket’s program that was damaged', () => {
+  const [job] = planPocketPart([SHAPES['rounded square']], { cutters: [3.175] }).jobs;
+  if (job === undefined) throw new Error('no job');
+  const text = textOf(job);
+  const intent = intentOf(job);
+  const lines = text.split('\n');
+  const broken = (change: (line: string, i: number) => string | null): Proof =>
+    proofOf(lines.flatMap((line, i) => change(line, i) ?? []).join('\n'), intent);
+
+  it('is refused when a lap is lost', () => {
+    const lap = lines.findIndex((l, i) => i > lines.length / 2 && /^G1 X/.test(l));
+    const proof = broken((line, i) => (i >= lap && i < lap + 5 ? null : line));
+    expect(proof.passed).toBe(false);
+  });
+
+  it('is refused when a level is lost', () => {
+    const proof = broken((line) => line.replace(/Z-0\.\d+/, 'Z-0.01'));
+    expect(proof.passed).toBe(false);
+    expect(faultsOf(proof).join()).toMatch(/bite|floor|entry/);
+  });
+
+  it('is refused for a larger cutter, a smaller one, a shifted wall and a deeper floor', () => {
+    const other = (diameter: number): Intent => ({
+      ...intent,
+      tool: { ...intent.tool, diameter, diameterRange: [diameter - 0.01, diameter + 0.01] },
+    });
+    expect(faultsOf(proofOf(text, other(3.3))).join()).toContain('wall overcut');
+    expect(faultsOf(proofOf(text, other(3.05))).join()).toContain('wall undercut');
+    const shifted = text.replace(/X(\d+\.\d+)/g, (_, x: string) => `X${(Number(x) + 0.03).toFixed(4)}`);
+    expect(proofOf(shifted, intent).passed).toBe(false);
+    const deeper = text.replace(/Z-2\b/g, 'Z-2.05');
+    expect(faultsOf(proofOf(deeper, intent)).join()).toContain('floor deep');
+  });
+
+  it('may leave corners only as far as the intent says', () => {
+    const star = planPocketPart([SHAPES.star], { cutters: [2] }).jobs[0];
+    if (star === undefined) throw new Error('no job');
+    const meant = intentOf(star);
+    const stricter: Intent = {
+      ...meant,
+      cuts: meant.cuts.map((c) => ({ ...c, mayRemain: null })),
+    };
+    expect(proofOf(textOf(star), meant).passed).toBe(true);
+    expect(faultsOf(proofOf(textOf(star), stricter)).join()).toContain('wall undercut');
+    const capped: Intent = {
+      ...meant,
+      cuts: meant.cuts.map((c) => ({
+        ...c,
+        mayRemain: c.mayRemain === null ? null : { ...c.mayRemain, maxGap: c.mayRemain.maxGap - 0.05 },
+      })),
+    };
+    expect(faultsOf(proofOf(textOf(star), capped)).join()).toContain('corner left');
+  });
+});
