@@ -92,13 +92,14 @@ async function measure(options) {
     });
     if (process.stderr.isTTY) process.stderr.write('\r\x1b[K');
     const seconds = Number(process.hrtime.bigint() - started) / 1e9;
-    return reportOf(options, programs, total, survivors, seconds);
+    const { user, system } = process.cpuUsage();
+    return reportOf(options, programs, total, survivors, { seconds, cpuSeconds: (user + system) / 1e6 });
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
 }
 
-function reportOf(options, programs, { byKind, byHarm, byCheck }, survivors, seconds) {
+function reportOf(options, programs, { byKind, byHarm, byCheck }, survivors, { seconds, cpuSeconds }) {
   const sum = (key) => Object.values(byKind).reduce((all, tally) => all + tally[key], 0);
   const [harmful, refused] = [sum('harmful'), sum('refused')];
   survivors.sort((a, b) => a.number - b.number);
@@ -117,6 +118,7 @@ function reportOf(options, programs, { byKind, byHarm, byCheck }, survivors, sec
     worstDeviation: Number.isFinite(worst) ? worst : null,
     passed: share >= LEAST_SHARE && worst <= MOST_DEVIATION,
     seconds: Math.round(seconds),
+    cpuSeconds: Math.round(cpuSeconds),
     byHarm: sorted(byHarm, (t) => t.made),
     byKind: sorted(byKind, (t) => t.made),
     byCheck: sorted(byCheck, (n) => n),
@@ -137,7 +139,7 @@ function tableOf(report) {
     ([name, n]) => `  ${name.padEnd(28)}${String(n).padStart(7)}`,
   );
   return [
-    `${report.made} faults in ${report.programs} programs, seed ${report.seed}, ${report.seconds} s on ${report.threads} threads`,
+    `${report.made} faults in ${report.programs} programs, seed ${report.seed}, ${report.seconds} s on ${report.threads} threads (${report.cpuSeconds} s of processor time)`,
     `harmful ${report.harmful}, refused ${report.refused} (${(100 * report.share).toFixed(3)} %); harmless ${report.harmless}, of which refused ${report.harmlessRefused}`,
     '',
     `${'kind'.padEnd(26)}     made  harmful  refused harmless refused`,

@@ -1,7 +1,7 @@
 // Measures what a person waits for and what the tool promises. `npm run bench` runs every part and prints
 // tables;
 // `npm run bench -- reader tours` runs those parts alone; `--json` prints JSON. Times are medians; ratios are
-// of one run.
+// of one run. `npm run bench -- faults` is a run of its own: see bench-faults.mjs.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -23,24 +23,30 @@ const PARTS = {
 };
 
 const words = process.argv.slice(2);
-const wanted = words.filter((word) => word !== '--json');
-const unknown = wanted.filter((name) => !(name in PARTS));
-if (unknown.length > 0) {
-  process.stderr.write(`no part ${unknown.join(', ')}; parts: ${Object.keys(PARTS).join(', ')}\n`);
-  process.exit(64);
-}
+// The faults take minutes, so they run only when they are asked for by name.
+if (words[0] === 'faults') await import('./bench-faults.mjs');
+else await measureParts();
 
-const folder = mkdtempSync(join(tmpdir(), 'nutline-bench-'));
-const results = {};
-try {
-  for (const [name, measure] of Object.entries(PARTS)) {
-    if (wanted.length > 0 && !wanted.includes(name)) continue;
-    const result = await measure(folder);
-    results[name] = result;
-    if (!words.includes('--json')) process.stdout.write(tableText(name, result));
+async function measureParts() {
+  const wanted = words.filter((word) => word !== '--json');
+  const unknown = wanted.filter((name) => !(name in PARTS));
+  if (unknown.length > 0) {
+    process.stderr.write(`no part ${unknown.join(', ')}; parts: ${Object.keys(PARTS).join(', ')}\n`);
+    process.exit(64);
   }
-} finally {
-  rmSync(folder, { recursive: true, force: true });
+
+  const folder = mkdtempSync(join(tmpdir(), 'nutline-bench-'));
+  const results = {};
+  try {
+    for (const [name, measure] of Object.entries(PARTS)) {
+      if (wanted.length > 0 && !wanted.includes(name)) continue;
+      const result = await measure(folder);
+      results[name] = result;
+      if (!words.includes('--json')) process.stdout.write(tableText(name, result));
+    }
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+  if (words.includes('--json'))
+    process.stdout.write(`${JSON.stringify({ node: process.version, parts: results }, null, 1)}\n`);
 }
-if (words.includes('--json'))
-  process.stdout.write(`${JSON.stringify({ node: process.version, parts: results }, null, 1)}\n`);

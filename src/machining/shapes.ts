@@ -15,7 +15,7 @@ import type { Finding } from '../report/finding.ts';
 import type { Place, Planned, ToolWork } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
 import { type Leftover, largestCutter, leftBy } from './reach.ts';
-import { chooseStepOver, ENGAGEMENT, finishesAtOnce } from './stepOver.ts';
+import { chooseStepOver, ENGAGEMENT, FEW_SHARES, finishesAtOnce } from './stepOver.ts';
 import { toolsFor } from './tools.ts';
 import type { PocketOperation } from './types.ts';
 
@@ -234,7 +234,8 @@ function decideLaps(
 ): Pick<PocketOperation, 'stepOver' | 'finish'> {
   const radius = tool.diameter / 2;
   const atOnce = walls !== null && finishesAtOnce(centres, walls, radius, allowance);
-  return { stepOver: chooseStepOver(centres, radius), finish: atOnce ? 'at full depth' : 'at each level' };
+  const stepOver = chooseStepOver(centres, radius, walls === null ? FEW_SHARES : undefined);
+  return { stepOver, finish: atOnce ? 'at full depth' : 'at each level' };
 }
 
 /** The same text for areas that differ by a shift only, to a thousandth of a millimetre. */

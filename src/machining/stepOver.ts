@@ -8,6 +8,9 @@ import type { Vec } from '../geometry/types.ts';
  */
 export const ENGAGEMENT = (125 * Math.PI) / 180;
 
+/** Of what an earlier cutter left of a corner, too small for the choice to matter much. */
+export const FEW_SHARES = [0.4, 0.29, 0.2];
+
 /** Shares of the diameter that are tried, widest first. */
 const SHARES = [0.45, 0.4, 0.36, 0.32, 0.29, 0.26, 0.23, 0.2, 0.18, 0.16, 0.14];
 
@@ -15,10 +18,10 @@ const SHARES = [0.45, 0.4, 0.36, 0.32, 0.29, 0.26, 0.23, 0.2, 0.18, 0.16, 0.14];
  * Distance between laps, mm: of those tried the one that costs the least way. A wide one buries the cutter in corners, which are
  * then cut twice; a narrow one makes many laps.
  */
-export function chooseStepOver(centres: Area, radius: number): number {
+export function chooseStepOver(centres: Area, radius: number, shares: readonly number[] = SHARES): number {
   const size = areaSize(centres);
   let best = { cost: Number.POSITIVE_INFINITY, step: 0 };
-  for (const share of SHARES) {
+  for (const share of shares) {
     const step = share * 2 * radius;
     // Fewer laps than the area asks for there cannot be.
     if (size / step > best.cost) break;

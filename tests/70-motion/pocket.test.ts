@@ -22,7 +22,7 @@ function measure(job: RouterJob) {
   const load = loadOf(planMoves(job), {
     x: [5, 55],
     y: [5, 55],
-    cell: 0.05,
+    cell: 0.06,
     radius,
     nominal: (pocket.stepOver * -pocket.z) / levels,
     deep: 0.62 * job.feeds.stepDown,
@@ -79,39 +79,45 @@ describe('pockets of other shapes', () => {
   );
 });
 
-type Cut = Move & { kind: 'feed' | 'arc' };
-const isCut = (move: Move): move is Cut => move.kind === 'feed' || move.kind === 'arc';
+type Place = readonly [x: number, y: number, z: number];
+
+/** Every move with where it starts and ends. */
+function stepsOf(moves: readonly Move[]): { move: Move; from: Place; to: Place }[] {
+  let from: Place = [0, 0, 5];
+  return moves.flatMap((move) => {
+    if (move.kind !== 'feed' && move.kind !== 'arc' && move.kind !== 'rapid') return [];
+    const end = move.kind === 'arc' ? move.to : move;
+    const to: Place = [end.x ?? from[0], end.y ?? from[1], end.z ?? from[2]];
+    const step = { move, from, to };
+    from = to;
+    return [step];
+  });
+}
+
+const across = (a: Place, b: Place): number => Math.hypot(b[0] - a[0], b[1] - a[1]);
 
 describe('the way down', () => {
-  it('is a ramp or helix everywhere: no plunge but to just above the wood', () => {
-    for (const name of Object.keys(SHAPES) as Name[]) {
-      const plan = planPocketPart([SHAPES[name]]);
-      for (const job of plan.jobs) {
-        let z = 5;
-        let deepest = 0;
-        for (const move of planMoves(job)) {
-          if (move.kind === 'feed' && move.x === undefined && (move.z ?? z) < z) {
-            // Straight down only to above the top, or into what is cut already.
-            expect(move.z ?? 0).toBeGreaterThanOrEqual(Math.min(0.05, deepest) - 1e-9);
-          }
-          if (isCut(move)) z = move.kind === 'arc' ? (move.to.z ?? z) : (move.z ?? z);
-          else if (move.kind === 'rapid') z = move.z ?? z;
-          deepest = Math.min(deepest, z);
+  it.each(['round', 'two rooms', 'diamond'] as const)(
+    'into a %s is a ramp or helix, never a plunge',
+    (name) => {
+      for (const job of planPocketPart([SHAPES[name]]).jobs) {
+        let deepest = 0.05;
+        for (const { move, from, to } of stepsOf(planMoves(job))) {
+          // Straight down only to just above the top, or into what is cut already.
+          if (move.kind === 'feed' && across(from, to) < 1e-9)
+            expect(to[2]).toBeGreaterThanOrEqual(deepest - 1e-9);
+          deepest = Math.min(deepest, to[2]);
         }
+        expect(deepest).toBe(-2);
       }
-    }
-  });
+    },
+  );
 
   it('goes down by no more than three degrees where there is room', () => {
-    let here = [0, 0, 5] as const;
-    for (const move of planMoves(jobOf('square'))) {
-      const to = move.kind === 'arc' ? move.to : move.kind === 'feed' || move.kind === 'rapid' ? move : {};
-      const next = [to.x ?? here[0], to.y ?? here[1], to.z ?? here[2]] as const;
-      const run = Math.hypot(next[0] - here[0], next[1] - here[1]);
-      if (move.kind === 'feed' && run > 1e-9) {
-        expect((here[2] - next[2]) / run).toBeLessThanOrEqual(Math.tan((3.001 * Math.PI) / 180));
-      }
-      here = next;
+    for (const { move, from, to } of stepsOf(planMoves(jobOf('square')))) {
+      const run = across(from, to);
+      if (move.kind !== 'feed' || run < 1e-9) continue;
+      expect((from[2] - to[2]) / run).toBeLessThanOrEqual(Math.tan((3.001 * Math.PI) / 180));
     }
   });
 });
@@ -120,13 +126,9 @@ describe('the way down', () => {
 function senseOf(job: RouterJob): number {
   const inset = grown(areaOf(pocketOf(job).whole), -job.tool.diameter / 2);
   let twice = 0;
-  let here = [0, 0] as const;
-  for (const move of planMoves(job)) {
-    const to = move.kind === 'arc' ? move.to : move.kind === 'feed' || move.kind === 'rapid' ? move : {};
-    const next = [to.x ?? here[0], to.y ?? here[1]] as const;
-    const isWall = [here, next].every((p) => distanceToBoundary(inset, p) < 0.002);
-    if (isCut(move) && isWall) twice += here[0] * next[1] - next[0] * here[1];
-    here = next;
+  for (const { move, from, to } of stepsOf(planMoves(job))) {
+    const isWall = [from, to].every(([x, y]) => distanceToBoundary(inset, [x, y]) < 0.002);
+    if (move.kind !== 'rapid' && isWall) twice += from[0] * to[1] - to[0] * from[1];
   }
   return twice;
 }

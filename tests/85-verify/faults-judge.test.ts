@@ -30,7 +30,7 @@ const LUCKY = new Set([
 const START = { ...TIDY, dwell: 1, at: [0, 0, 20] as const };
 
 describe('the machine that the judge runs', () => {
-  it.each(corpus(undefined, ['as bundled', 'small radius, plain control']))(
+  it.each(corpus(undefined, ['as bundled', 'plain router']))(
     'goes where the product’s reader says: $name',
     ({ text }) => {
       const { steps, stopped } = runProgram(text, START);

@@ -14,7 +14,7 @@ import { bytesOf } from '../support/proofSamples.ts';
 const SEED = 20;
 const COUNT = 500;
 
-const programs = corpus(undefined, ['as bundled', 'left-handed']);
+const programs = corpus(undefined, ['as bundled', 'left-handed, drill cycles']);
 const ready = makeReady(programs);
 
 describe('faults by seeded choice', () => {

@@ -2,7 +2,7 @@ import { difference, type Geom } from 'polyclip-ts';
 import { describe, expect, it } from 'vitest';
 import { buildIntent } from '../../src/intent/build.ts';
 import { parseIntent } from '../../src/intent/schema.ts';
-import type { Intent } from '../../src/intent/types.ts';
+import type { Intent, IntentRegion } from '../../src/intent/types.ts';
 import type { RouterJob } from '../../src/machining/types.ts';
 import { planMoves } from '../../src/motion/planMoves.ts';
 import { prove } from '../../src/verify/prove.ts';
@@ -35,17 +35,24 @@ const noArcs = workshop.machines.map((m) =>
   m.kind === 'router' ? { ...router, controller: { ...router.controller, arcPlanes: [] } } : m,
 );
 
-const SETTINGS: readonly (readonly [string, PocketSetting])[] = [
-  ['climbing', {}],
+const ALL = Object.keys(SHAPES) as Name[];
+
+const SETTINGS: readonly (readonly [string, PocketSetting, readonly Name[]])[] = [
+  ['climbing', {}, ALL],
   [
     'the conventional way, deeper, in tropical hardwood',
     { direction: 'conventional', depth: 3, materialClass: 'tropical hardwood' },
+    ['square', 'diamond', 'ring with an island', 'free form', 'two rooms'],
   ],
-  ['without arcs, in inches of nothing but chords', { machines: noArcs, depth: 1.2 }],
+  [
+    'without arcs',
+    { machines: noArcs, depth: 1.2 },
+    ['round', 'rounded square', 'ring with an island', 'free form', 'barely wider than the cutter'],
+  ],
 ];
 
-describe.each(SETTINGS)('pockets cut %s', (_, setting) => {
-  it.each(Object.keys(SHAPES) as Name[])('prove: %s', (name) => {
+describe.each(SETTINGS)('pockets cut %s', (_, setting, names) => {
+  it.each(names)('prove: %s', (name) => {
     const { jobs, findings } = planPocketPart([SHAPES[name]], setting);
     expect(findings).toEqual([]);
     for (const job of jobs) {
@@ -75,7 +82,7 @@ describe('a pocket and its rest program', () => {
     const mayRemain = main?.cuts[0]?.mayRemain?.region ?? [];
     const removed = rest?.cuts.flatMap((c) => c.region ?? []) ?? [];
     const pocket = main?.cuts[0]?.region ?? [];
-    const geom = (rings: typeof removed): Geom => rings.map((r) => [r.map((v) => [v[0], v[1]])]) as Geom;
+    const geom = (rings: IntentRegion): Geom => rings.map((r) => [r.map((v) => [v[0], v[1]])]) as Geom;
     const lost = difference(difference(geom(mayRemain), geom(removed)), []);
     const size = lost.reduce((sum, p) => sum + Math.abs(areaOf(p[0] ?? [])), 0);
     const outside = difference(geom(mayRemain), geom(pocket)).reduce(

@@ -29,6 +29,8 @@ function halfTurns(cx: number, cy: number, radius: number): Piece[] {
   }));
 }
 
+const circular = (radius: number): Piece[] => halfTurns(0, 0, radius);
+
 function sampledGap(region: Region, pieces: readonly Piece[], radius: number, step: number): number {
   let worst = Number.NEGATIVE_INFINITY;
   const { box } = region;
@@ -96,6 +98,25 @@ describe('what is left of', () => {
     const left = leftOf(regionOf([circle(0, 0, 3)]), null, halfTurns(0, 0, 1.5), 1.49, 0.02);
     expect(left.value).toBeCloseTo(0.01, 9);
     expect(left.seen).toBeLessThan(200);
+  });
+
+  it('a ring with chords run along both its walls is certain in patches enough for its walls, not for its area', () => {
+    const chords = (radius: number, count: number): Piece[] =>
+      Array.from({ length: count }, (_, i) => {
+        const [a, b] = [(2 * Math.PI * i) / count, (2 * Math.PI * (i + 1)) / count];
+        return line(radius * Math.cos(a), radius * Math.sin(a), radius * Math.cos(b), radius * Math.sin(b));
+      });
+    const walls = [
+      ...chords(18.41, 300),
+      ...chords(9.59, 300),
+      ...[11, 12.5, 14, 15.5, 17].flatMap(circular),
+    ];
+    const region = regionOf([circle(0, 0, 20), opening(0, 0, 8)]);
+    const left = leftOf(region, null, walls, 1.585, 0.01);
+    // Half the scatter of the diameter, and the sagitta of the chords: 18.41 (1 - cos(pi / 300)).
+    expect(left.value).toBeGreaterThanOrEqual(0.005);
+    expect(left.value).toBeLessThanOrEqual(0.01);
+    expect(left.seen).toBeLessThan(50_000);
   });
 
   it('a square with a path along its inset is left with its corners', () => {

@@ -92,7 +92,7 @@ export const SHAPES = {
       [30, 35],
     ]),
   ),
-  star: whole(star(20, 7.64)),
+  star: whole(star(12, 4.58)),
   'ring with an island': { outer: circle([30, 30], 20), holes: [reverse(circle([30, 30], 8))] },
   'free form': whole(blob(15)),
   'two rooms': whole(rooms(4)),
@@ -114,8 +114,17 @@ export interface PocketSetting {
   readonly machines?: Shop['machines'];
 }
 
-/** Programs that cut pockets into a part made by hand. */
+const PLANS = new Map<string, PocketPlan>();
+
+/** Programs that cut pockets into a part made by hand; the same plan for the same question. */
 export function planPocketPart(regions: readonly Region[], setting: PocketSetting = {}): PocketPlan {
+  const question = JSON.stringify([regions, setting]);
+  const plan = PLANS.get(question) ?? makePlan(regions, setting);
+  PLANS.set(question, plan);
+  return plan;
+}
+
+function makePlan(regions: readonly Region[], setting: PocketSetting): PocketPlan {
   const depth = setting.depth ?? 2;
   const part: Part = {
     id: 'board',

@@ -125,7 +125,26 @@ function clip(region: Region, patch: Patch, edges: readonly Prim[]): Point[] {
   // One straight side alone in a patch divides it; in a convex region every straight side does.
   const straight = region.convex || edges.length === 1 ? edges.filter((e) => !e.arc) : [];
   for (const e of straight) polygon = clipLeft(polygon, e.x0, e.y0, e.x1, e.y1);
-  return polygon;
+  const [only, ...others] = edges;
+  return only?.arc && others.length === 0 ? clipByArc(polygon, patch, only) : polygon;
+}
+
+/**
+ * Cuts off what one arc alone in a patch surely leaves outside: beyond the tangent of an arc that bulges outward; of one that bulges
+ * inward, what lies nearer its centre than the lowest chord that the patch can see of it.
+ */
+function clipByArc(polygon: Point[], patch: Patch, e: Prim): Point[] {
+  const [x, y] = [(patch.minX + patch.maxX) / 2 - e.cx, (patch.minY + patch.maxY) / 2 - e.cy];
+  const away = Math.hypot(x, y);
+  const half = Math.hypot(patch.maxX - patch.minX, patch.maxY - patch.minY) / 2;
+  if (!(away > 2 * half)) return polygon;
+  const [ux, uy] = [x / away, y / away];
+  const bulgesOut = e.sweep > 0;
+  const reach = bulgesOut ? e.radius : e.radius * Math.sqrt(1 - (half / away) ** 2);
+  const [px, py] = [e.cx + ux * reach, e.cy + uy * reach];
+  // What is kept lies on the left of the line: toward the centre of an arc that bulges outward, away from that of the other.
+  const sense = bulgesOut ? 1 : -1;
+  return clipLeft(polygon, px, py, px - sense * uy, py + sense * ux);
 }
 
 function withinOf({ circle }: Region, polygon: readonly Point[]): Within {

@@ -27,11 +27,25 @@ function router(pairs: readonly (readonly [string | RegExp, string])[]): Variant
   return (name, text) => (name === 'benchtop-router.yaml' ? replaced(text, pairs) : text);
 }
 
+/** Everything the bundled router does is given to the router of another bundled file. */
+function onRouter(file: string): Variant['shop'] {
+  return (name, text) =>
+    name === 'home-shop.yaml' ? text.replaceAll('benchtop-router', file.replace('.yaml', '')) : text;
+}
+
 const VARIANTS: readonly Variant[] = [
   { name: 'as bundled', profile: asIs, shop: shopAsIs },
-  { name: 'left-handed', profile: (text) => replaced(text, [['hand: right', 'hand: left']]), shop: shopAsIs },
   {
-    name: 'inch sizes',
+    name: 'left-handed, drill cycles',
+    profile: (text) => replaced(text, [['hand: right', 'hand: left']]),
+    shop: router([
+      ['drillCycles: false', 'drillCycles: true'],
+      ['lineNumbers: false', 'lineNumbers: true'],
+      ['programEnd: M2', 'programEnd: M30'],
+    ]),
+  },
+  {
+    name: 'sizes in inches',
     profile: (text) =>
       replaced(text, [
         [/^ {2}length: 628$/m, '  length: 24 3/4 in'],
@@ -46,16 +60,14 @@ const VARIANTS: readonly Variant[] = [
     ]),
   },
   {
-    name: 'small radius, plain control',
+    name: 'small radius, programs in inches',
     profile: (text) => replaced(text, [['radius: 16 in', 'radius: 10 in']]),
     shop: router([
-      ['arcPlanes: [xy, xz, yz]', 'arcPlanes: [xy]'],
-      ['drillCycles: false', 'drillCycles: true'],
-      ['lineNumbers: false', 'lineNumbers: true'],
+      ['units: mm\n      decimals: 4', 'units: in\n      decimals: 5'],
       ['cuttingLength: 3.5', 'cuttingLength: 4.5'],
-      ['programEnd: M2', 'programEnd: M30'],
     ]),
   },
+  { name: 'plain router', profile: asIs, shop: onRouter('plain-router.yaml') },
   {
     name: 'clamped',
     profile: asIs,
