@@ -21,8 +21,3 @@ export function engagementAt(at: Vec, toward: Vec, radius: number, cleared: Area
   }
   return (met / LOOKS) * Math.PI;
 }
-
-/** Engagement of a straight cut that takes `width` off sideways: acos(1 - width / radius), radians. */
-export function straightEngagement(width: number, radius: number): number {
-  return Math.acos(Math.max(-1, 1 - width / radius));
-}

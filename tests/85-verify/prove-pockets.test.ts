@@ -1,5 +1,8 @@
+import fc from 'fast-check';
 import { difference, type Geom } from 'polyclip-ts';
 import { describe, expect, it } from 'vitest';
+import { ringFromPoints } from '../../src/geometry/ring.ts';
+import type { Vec } from '../../src/geometry/types.ts';
 import { buildIntent } from '../../src/intent/build.ts';
 import { parseIntent } from '../../src/intent/schema.ts';
 import type { Intent, IntentRegion } from '../../src/intent/types.ts';
@@ -10,6 +13,7 @@ import type { Proof } from '../../src/verify/removal/proof.ts';
 import { writeProgram } from '../../src/writers/gcode/write.ts';
 import { router, workshop } from '../support/instrument.ts';
 import { type PocketSetting, planPocketPart, SHAPES } from '../support/pocketShapes.ts';
+import { type CanonicalMotion, rs274Available, runRs274 } from '../support/rs274.ts';
 
 type Name = keyof typeof SHAPES;
 
@@ -75,6 +79,30 @@ describe('several pockets in one program', () => {
   });
 });
 
+describe('free forms at random', () => {
+  it('prove, whatever their lobes, corners and depth, with every cutter that takes them', () => {
+    const share = (most: number) => fc.double({ min: 0, max: most, noNaN: true });
+    const shape = fc.tuple(share(0.3), share(0.25), share(6), share(6), fc.integer({ min: 5, max: 60 }));
+    let seen = 0;
+    fc.assert(
+      fc.property(shape, fc.double({ min: 0.4, max: 2.5, noNaN: true }), ([a, b, p, q, count], depth) => {
+        const outer = ringFromPoints(
+          Array.from({ length: count }, (_, i): Vec => {
+            const t = (2 * Math.PI * i) / count;
+            const radius = 6 * (1 + a * Math.cos(2 * t + p) + b * Math.cos(3 * t + q));
+            return [30 + radius * Math.cos(t), 30 + radius * Math.sin(t)];
+          }),
+        );
+        const { jobs } = planPocketPart([{ outer, holes: [] }], { depth });
+        for (const job of jobs) expect(faultsOf(proofOf(textOf(job), intentOf(job)))).toEqual([]);
+        seen += jobs.length;
+      }),
+      { seed: 11, numRuns: 15 },
+    );
+    expect(seen).toBeGreaterThan(15);
+  });
+});
+
 // What the two programs leave together is what the small cutter's radius leaves, by another polygon library.
 describe('a pocket and its rest program', () => {
   it('share the pocket out: what the first may leave is what the second removes', () => {
@@ -101,6 +129,47 @@ const areaOf = (ring: readonly (readonly number[])[]): number =>
     const q = ring[(i + 1) % ring.length] ?? p;
     return sum + ((p[0] ?? 0) * (q[1] ?? 0) - (q[0] ?? 0) * (p[1] ?? 0)) / 2;
   }, 0);
+
+/** Length at feed of what the outside interpreter makes of a program; it starts where the first rapid ends. */
+function feedLengthBy274(text: string): number {
+  let from: readonly number[] = [Number.NaN, Number.NaN, Number.NaN];
+  let length = 0;
+  for (const motion of runRs274(text)) {
+    if (motion.kind === 'dwell') continue;
+    const { end } = motion;
+    const rise = end[2] - (from[2] ?? 0);
+    const run = Math.hypot(end[0] - (from[0] ?? 0), end[1] - (from[1] ?? 0));
+    if (motion.kind === 'feed') length += Math.hypot(run, rise);
+    if (motion.kind === 'arc') length += Math.hypot(arcLength(from, motion), rise);
+    from = end;
+  }
+  return length;
+}
+
+function arcLength(from: readonly number[], arc: CanonicalMotion & { kind: 'arc' }): number {
+  const [cx, cy] = arc.centre;
+  const angle = (x = 0, y = 0): number => Math.atan2(y - cy, x - cx);
+  const sweep = (angle(arc.end[0], arc.end[1]) - angle(from[0], from[1])) * arc.turns;
+  const turn = sweep - 2 * Math.PI * Math.floor(sweep / (2 * Math.PI));
+  return turn * Math.hypot((from[0] ?? 0) - cx, (from[1] ?? 0) - cy);
+}
+
+describe('an outside interpreter', () => {
+  const title = 'runs pockets and their rest programs to the length that the proof found';
+  it.skipIf(!rs274Available())(
+    rs274Available() ? title : `${title} (SKIPPED: rs274 is not installed)`,
+    () => {
+      for (const name of ['rounded square', 'free form', 'diamond'] as const) {
+        for (const job of planPocketPart([SHAPES[name]]).jobs) {
+          const text = textOf(job);
+          const proof = proofOf(text, intentOf(job));
+          const length = feedLengthBy274(text);
+          expect(Math.abs(length / proof.cutLength - 1)).toBeLessThan(1e-4);
+        }
+      }
+    },
+  );
+});
 
 describe('a pocket’s program that was damaged', () => {
   const [job] = planPocketPart([SHAPES['rounded square']], { cutters: [3.175] }).jobs;

@@ -63,6 +63,8 @@ export function runRs274Raw(text: string): string {
     writeFileSync(join(folder, 'program.ngc'), text);
     return execFileSync('rs274', ['-g', '-t', 'tools.tbl', 'program.ngc'], {
       cwd: folder,
+      // It maps its tool table into a file of the home folder: two runs at once would truncate each other's.
+      env: { ...process.env, HOME: folder },
       encoding: 'utf8',
       maxBuffer: 1 << 30,
       stdio: ['ignore', 'pipe', 'pipe'],

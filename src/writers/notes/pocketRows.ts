@@ -37,7 +37,7 @@ function cornerWords(pockets: readonly PocketOperation[], { tool }: RouterJob): 
   const left = pockets.flatMap((p) => (p.left === null ? [] : [p.left]));
   if (left.length === 0) return 'as drawn: none is sharper than the cutter';
   const gap = formatMm(Math.max(...left.map((l) => l.gap)), 2);
-  const radius = formatShort(tool.diameter / 2, 3);
+  const radius = formatMm(tool.diameter / 2, 2);
   const follows = left.some((l) => l.follows);
   return follows
     ? `left with a radius of ${radius} mm, up to ${gap} mm from the drawn corner; the next program goes on from there`
