@@ -99,6 +99,15 @@ function commands(finish: (code: Code) => void): Argv {
       async (argv) => finish(await (await import('./commands/strings.ts')).strings(argv as Words)),
     )
     .command(
+      'bridge [profile]',
+      'print where the bridge goes, and the numbers of saddle, nut and pins',
+      (y) =>
+        profile(y)
+          .option('json', json)
+          .example('$0 bridge my-guitar.yaml', 'places from the nut, nut slots, saddle heights, reaming'),
+      async (argv) => finish(await (await import('./commands/bridge.ts')).bridge(argv as Words)),
+    )
+    .command(
       'prove <file>',
       'read a program back and prove it against what it was meant to do, also after editing it',
       (y) =>

@@ -82,4 +82,51 @@ const pinsClearSaddle = check(['bridge'], ({ bridge: { pins } }) => {
   );
 });
 
-export const bridgeChecks: readonly Check[] = [tapersAgree, drillLeavesCone, pinsHaveRoom, pinsClearSaddle];
+const pinsAreCounted = check(['bridge', 'strings'], ({ bridge: { pins }, strings }) => {
+  const given = pins.seats.length;
+  return when(given !== 0 && given !== strings.length, () =>
+    wrong(
+      'pins-miscounted',
+      'bridge.pins.seats',
+      `${given} pins are measured and there are ${strings.length} strings.`,
+      { allowed: `${strings.length} diameters, bass side first, or none` },
+    ),
+  );
+});
+
+const measuredPinsFit = check(['bridge'], ({ bridge: { pins } }) =>
+  pins.seats.flatMap((seat, i) =>
+    when(pins.drill >= seat, () =>
+      wrong(
+        'drill-too-large',
+        `bridge.pins.seats[${i}]`,
+        `A drill of ${formatShort(pins.drill, 3)} mm leaves nothing to ream for a pin of ${formatShort(seat, 3)} mm.`,
+        { allowed: `more than ${formatShort(pins.drill, 3)} mm`, remedy: 'A smaller drill.' },
+      ),
+    ),
+  ),
+);
+
+const reamerStartsInside = check(['bridge'], ({ bridge: { pins } }) =>
+  when(pins.reamerTip !== null && pins.reamerTip > pins.drill, () =>
+    wrong(
+      'reamer-too-thick',
+      'bridge.pins.reamerTip',
+      `The reamer's tip of ${formatShort(pins.reamerTip ?? 0, 3)} mm does not go into a hole of ${formatShort(pins.drill, 3)} mm.`,
+      {
+        allowed: `at most ${formatShort(pins.drill, 3)} mm`,
+        remedy: 'Measure the tip again, or a larger drill.',
+      },
+    ),
+  ),
+);
+
+export const bridgeChecks: readonly Check[] = [
+  tapersAgree,
+  drillLeavesCone,
+  pinsHaveRoom,
+  pinsClearSaddle,
+  pinsAreCounted,
+  measuredPinsFit,
+  reamerStartsInside,
+];

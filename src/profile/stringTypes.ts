@@ -54,6 +54,10 @@ export interface SaddleTop {
   readonly height: number;
   /** How far below the bridge's face the string meets the front of its pin hole. */
   readonly ramp: number;
+  /** Of the slot that holds it. */
+  readonly slotDepth: number;
+  /** Past the outer strings, at each end. */
+  readonly ends: number;
 }
 
 /** How stopped notes are judged. */

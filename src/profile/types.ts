@@ -136,6 +136,8 @@ export interface Instrument {
     /** Between the centres of the outer strings. */
     readonly stringSpread: number;
     readonly spacing: 'equal gaps' | 'equal centres';
+    /** By how much a slot is wider than its string. */
+    readonly slotClearance: number;
   };
   readonly trussRod: {
     readonly width: number;
@@ -147,6 +149,10 @@ export interface Instrument {
   readonly bridge: {
     /** Between the centres of the outer strings at the saddle line. */
     readonly stringSpread: number;
+    /** A straightedge on the crests of the frets above the bridge's face at the saddle, unstrung. */
+    readonly straightedge: number;
+    /** How much of that the strings' pull takes away. */
+    readonly drop: number;
     readonly saddle: SaddleTop;
     readonly pins: {
       /** Between the outer pin centres. */
@@ -159,6 +165,14 @@ export interface Instrument {
       readonly drill: number;
       /** Diameter the reamed hole has at the bridge's face. */
       readonly seat: number;
+      /** The same of each pin, bass side first, where each was measured; else empty. */
+      readonly seats: readonly number[];
+      /** Diameter of the reamer's tip; null where it was not measured. */
+      readonly reamerTip: number | null;
+      /** How far a pin stands up before the last push. */
+      readonly proud: number;
+      /** By how much a string's slot in the front of its hole is wider than the string. */
+      readonly slotClearance: number;
       /** Included angles, radians. */
       readonly reamerTaper: number;
       readonly pinTaper: number;

@@ -42,6 +42,19 @@ export function planStrings(
   return { ok: true, value: stringing, findings: [...found, ...tuningFindings(stringing)] };
 }
 
+/** Undersides of the open strings at nut and saddle above the plane of the fret tops, string by string. */
+export function endHeightsOf(
+  instrument: Instrument,
+  layout: Layout,
+): Outcome<{ readonly atNut: number; readonly atSaddle: number }[]> {
+  if (instrument.targets.actionFret < 2) return { ok: false, findings: [actionAtFirstFret()] };
+  const heights = stringCases(instrument, layout).map(({ bench, string }) => {
+    const setUp = setUpOf(bench);
+    return { atNut: setUp.nutHeight, atSaddle: saddleHeightAt(setUp, string.setBack) };
+  });
+  return { ok: true, value: heights, findings: [] };
+}
+
 function compose(
   instrument: Instrument,
   cases: readonly StringCase[],

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { layOut } from '../../src/layout/layOut.ts';
 import type { Instrument } from '../../src/profile/types.ts';
 import { benchSheet } from '../../src/sheet/benchSheet.ts';
-import { advanceAfterContact, largestDrillForFullCone } from '../../src/sheet/reaming.ts';
+import { coneDepth, coneDiameter } from '../../src/geometry/cone.ts';
 import { sheetJson } from '../../src/sheet/sheetJson.ts';
 import { fretWireLength, thingsToBuy } from '../../src/sheet/thingsToBuy.ts';
 import type { Sheet } from '../../src/sheet/types.ts';
@@ -203,14 +203,14 @@ describe('reaming', () => {
 
   // Worked by hand: 3 deg included, seat 5.6, drilled 4.76: 16.04 after first contact; 14.3 of wood: at most 4.851; seat 5.2: 4.451.
   it('gives the worked values', () => {
-    expect(advanceAfterContact(5.6, 4.76, three)).toBeCloseTo(16.04, 2);
-    expect(largestDrillForFullCone(5.6, 14.3, three)).toBeCloseTo(4.851, 3);
-    expect(largestDrillForFullCone(5.2, 14.3, three)).toBeCloseTo(4.451, 3);
+    expect(coneDepth(5.6, 4.76, three)).toBeCloseTo(16.04, 2);
+    expect(coneDiameter(5.6, 14.3, three)).toBeCloseTo(4.851, 3);
+    expect(coneDiameter(5.2, 14.3, three)).toBeCloseTo(4.451, 3);
   });
 
   it('agrees with itself: the largest drill makes a cone as deep as the wood', () => {
-    const drill = largestDrillForFullCone(5.6, 14.3, three);
-    expect(advanceAfterContact(5.6, drill, three)).toBeCloseTo(14.3, 10);
+    const drill = coneDiameter(5.6, 14.3, three);
+    expect(coneDepth(5.6, drill, three)).toBeCloseTo(14.3, 10);
   });
 });
 

@@ -223,6 +223,12 @@ function resolveNut(nut: GivenInstrument['nut'], fill: Fill): Instrument['nut'] 
       'equal gaps',
       `the same room beside every string (${PRACTICE})`,
     ),
+    slotClearance: fill.length(
+      'nut.slotClearance',
+      nut.slotClearance,
+      0.05,
+      `so that a string slides when it is tuned (${PRACTICE})`,
+    ),
   };
 }
 
@@ -236,6 +242,13 @@ function resolveBridge(bridge: GivenInstrument['bridge'], fill: Fill): Instrumen
   const { pins, saddle, stringSpread } = bridge;
   return {
     stringSpread,
+    straightedge: fill.length(
+      'bridge.straightedge',
+      bridge.straightedge,
+      0,
+      `the straightedge just grazes the bridge (${PRACTICE})`,
+    ),
+    drop: fill.length('bridge.drop', bridge.drop, 0, 'nothing is known of this top: measure it strung'),
     saddle: {
       width: fill.length('bridge.saddle.width', saddle?.width, 3.175, `a 1/8 in saddle (${PRACTICE})`),
       edge: fill.length(
@@ -251,6 +264,13 @@ function resolveBridge(bridge: GivenInstrument['bridge'], fill: Fill): Instrumen
         `middle of the usual range, 2.5 to 4.5 mm (${PRACTICE})`,
       ),
       ramp: fill.length('bridge.saddle.ramp', saddle?.ramp, 2, `string slots filed to a ramp (${PRACTICE})`),
+      slotDepth: fill.length(
+        'bridge.saddle.slotDepth',
+        saddle?.slotDepth,
+        5,
+        `at least as deep as the saddle stands out (${PRACTICE})`,
+      ),
+      ends: fill.length('bridge.saddle.ends', saddle?.ends, 6, `past the outer strings (${PRACTICE})`),
     },
     pins: {
       ...pins,
@@ -261,6 +281,20 @@ function resolveBridge(bridge: GivenInstrument['bridge'], fill: Fill): Instrumen
         'as wide as the strings at the saddle',
       ),
       row: fill.plain('bridge.pins.row', pins.row, 'saddle', 'the same break angle for every string'),
+      seats: pins.seats ?? [],
+      reamerTip: pins.reamerTip ?? null,
+      proud: fill.length(
+        'bridge.pins.proud',
+        pins.proud,
+        1.5,
+        `the last push and the first weeks take it (${PRACTICE})`,
+      ),
+      slotClearance: fill.length(
+        'bridge.pins.slotClearance',
+        pins.slotClearance,
+        0.1,
+        `the string slides, its ball does not (${PRACTICE})`,
+      ),
       drill: fill.length('bridge.pins.drill', pins.drill, 4.7625, `a 3/16 in drill (${PRACTICE})`),
       reamerTaper: fill.angle(
         'bridge.pins.reamerTaper',

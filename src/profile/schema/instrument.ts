@@ -242,6 +242,7 @@ const nutGroup = (fields: Fields) =>
       setForward: fields.length('Nut face forward of scale zero; 0 for a plain nut.', [0, 10]).optional(),
       stringSpread: fields.length('Between the centres of the outer strings at the nut.', [0, 130]),
       spacing: choice(['equal gaps', 'equal centres'], 'What is equal from string to string.').optional(),
+      slotClearance: fields.length('By how much a slot is wider than its string.', [0, 0.5]).optional(),
     },
     'The nut.',
   );
@@ -261,6 +262,10 @@ const bridgeGroup = (fields: Fields) =>
   group(
     {
       stringSpread: fields.length('Between the centres of the outer strings at the saddle.', [0, 160]),
+      straightedge: fields
+        .length("A straightedge on the frets above the bridge's face at the saddle, unstrung.", [-5, 20])
+        .optional(),
+      drop: fields.length("How much of that the strings' pull takes away.", [0, 10]).optional(),
       saddle: group(
         {
           width: fields.length('Width of the saddle along the strings.', [1, 20]).optional(),
@@ -271,6 +276,8 @@ const bridgeGroup = (fields: Fields) =>
           ramp: fields
             .length("How far below the bridge's face the string meets the front of its pin hole.", [0, 20])
             .optional(),
+          slotDepth: fields.length('Depth of the slot that holds the saddle.', [1, 25]).optional(),
+          ends: fields.length('Saddle past the outer strings, at each end.', [0, 60]).optional(),
         },
         'The saddle. {} takes every default.',
       ).optional(),
@@ -287,6 +294,16 @@ const bridgeGroup = (fields: Fields) =>
             "Diameter of the reamed hole at the bridge's face, measured on a pin.",
             [1, 15],
           ),
+          seats: z
+            .array(fields.length('The same of one pin.', [1, 15]))
+            .max(12)
+            .meta({ description: 'Each pin measured, bass side first, where they differ.' })
+            .optional(),
+          reamerTip: fields.length("Diameter of the reamer's tip, measured.", [0.5, 14]).optional(),
+          proud: fields.length('How far a pin stands up before the last push.', [0, 6]).optional(),
+          slotClearance: fields
+            .length("By how much a string's slot in its hole is wider than the string.", [0, 1])
+            .optional(),
           reamerTaper: fields.angle('Included angle of the reamer.', [0.001, 0.3]).optional(),
           pinTaper: fields.angle('Included angle of the pins, measured.', [0.001, 0.3]),
           through: fields.length('Wood the hole goes through: bridge, top and plate.', [2, 50]),
