@@ -1,12 +1,14 @@
+import { planBridge } from '../bridge/plan.ts';
 import { layOut } from '../layout/layOut.ts';
 import type { Layout } from '../layout/types.ts';
 import { type Plan, planJobs } from '../machining/planJobs.ts';
 import { makeParts, piecesOf } from '../parts/makeParts.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Part, Piece } from '../parts/types.ts';
+import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
-import { pullFindingsOf } from '../stringing/plan.ts';
+import { endHeightsOf, pullFindingsOf } from '../stringing/plan.ts';
 import { type LoadedJob, loadJob, placeInFiles } from './load.ts';
 import type { JobSources } from './types.ts';
 
@@ -27,7 +29,7 @@ export function design(sources: JobSources): Outcome<Design> {
   const layout = layOut(instrument);
   const laidOut = [...loaded.findings, ...placeInFiles(layout.findings, job)];
   if (!layout.ok) return { ok: false, findings: laidOut };
-  const found = [...laidOut, ...placeInFiles(pullFindingsOf(instrument, layout.value), job)];
+  const found = [...laidOut, ...placeInFiles(findingsAtEnds(instrument, layout.value), job)];
   if (hasErrors(found)) return { ok: false, findings: found };
   const shop = job.shop.value;
   const parts = makeParts(instrument, layout.value, settingsOf(shop));
@@ -36,4 +38,11 @@ export function design(sources: JobSources): Outcome<Design> {
   if (!plan.ok) return { ok: false, findings };
   const pieces = piecesOf(instrument, parts);
   return { ok: true, value: { ...job, layout: layout.value, parts, pieces, plan: plan.value }, findings };
+}
+
+/** What is wrong at the strings' ends: tension, bearing, saddle and nut. */
+function findingsAtEnds(instrument: Instrument, layout: Layout): Finding[] {
+  const heights = endHeightsOf(instrument, layout);
+  const bridge = heights.ok ? planBridge(instrument, layout, heights.value).findings : [];
+  return [...pullFindingsOf(instrument, layout), ...bridge];
 }

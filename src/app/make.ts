@@ -14,6 +14,7 @@ import { writeFeedNotes } from '../writers/notes/feedNotes.ts';
 import type { ProgramFigures } from '../writers/notes/types.ts';
 import { type Design, design } from './design.ts';
 import { makeDrawings, type ProvenDrawing, unprovenDrawing } from './drawings.ts';
+import { endsOfStrings } from './endsOfStrings.ts';
 import { file } from './file.ts';
 import { makersOf, toleranceOf, writeManifest } from './manifest.ts';
 import { makePreview } from './preview.ts';
@@ -109,6 +110,7 @@ function filesOf(
     file('preview.html', 'preview', makePreview(made, programs)),
     file('sheet.txt', 'sheet', renderSheetText(sheet)),
     file('sheet.json', 'sheet', sheetJson(sheet)),
+    ...endsOfStrings(made),
     file('drill-coordinates.csv', 'coordinates', writeDrillCsv(made.layout, made.parts, instrument)),
     file('cut-list.md', 'cutlist', writeCutListMarkdown(cuts, toBuy)),
     file('cut-list.csv', 'cutlist', writeCutListCsv(cuts, toBuy)),

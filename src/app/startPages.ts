@@ -14,9 +14,17 @@ import type { OutputFile } from './types.ts';
 const OPEN_FIRST = [
   { path: 'preview.html', what: 'every program drawn from its own text; look at it before you cut' },
   { path: 'sheet.txt', what: 'the bench sheet: slots, markers and holes, to mark and to measure by' },
+  { path: 'strings.txt', what: 'tension and tuning of the strings, with charts beside it' },
+  { path: 'bridge.txt', what: 'where the bridge goes, and the work on saddle, nut and pins' },
   { path: 'cut-list.md', what: 'what to saw from which stock, and what to buy' },
   { path: 'feed-notes.md', what: 'tools, speeds, feeds and cautions, program by program' },
   { path: 'drill-coordinates.csv', what: 'every hole, from the nut face and the centreline' },
+];
+
+const PLOTS = [
+  { id: 'cents-by-fret', label: 'chart: cents by fret' },
+  { id: 'cents-by-string', label: 'chart: what each saddle leaves, by string' },
+  { id: 'heights-over-frets', label: 'chart: strings over the frets' },
 ];
 
 /** The page to open first, for a browser and as plain text. */
@@ -78,6 +86,9 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
       links: [
         { href: 'sheet.txt', label: 'bench sheet' },
         { href: 'drill-coordinates.csv', label: 'drill coordinates' },
+        { href: 'bridge.txt', label: 'bridge, saddle, nut and pins' },
+        { href: 'strings.txt', label: 'strings: tension and tuning' },
+        ...PLOTS.map(({ id, label }) => ({ href: `charts/${id}.svg`, label })),
         ...made.parts.map((part) => ({ href: `drawings/${part.id}.dxf`, label: `drawing: ${part.title}` })),
       ],
     },

@@ -31,7 +31,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   cutlist: ['units', 'report', 'parts:t', 'profile:t'],
   'writers/gcode': ['units', 'motion:t', 'profile:t'],
   'writers/dxf': ['units', 'geometry', 'drawing:t', 'dxf-writer'],
-  'writers/svg': ['units', 'geometry', 'drawing:t'],
+  'writers/svg': ['units', 'geometry', 'drawing:t', 'sheet:t'],
   'writers/html': ['units', 'writers/svg', 'drawing:t'],
   'writers/csv': ['units', 'layout:t', 'parts:t', 'profile:t', 'cutlist:t', 'csv-stringify'],
   'writers/notes': [
