@@ -2,6 +2,7 @@ import { planBridge } from '../bridge/plan.ts';
 import { layOut } from '../layout/layOut.ts';
 import type { Layout } from '../layout/types.ts';
 import { type Plan, planJobs } from '../machining/planJobs.ts';
+import { planNeckSet, setsNeck } from '../neck/plan.ts';
 import { makeParts, piecesOf } from '../parts/makeParts.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Part, Piece } from '../parts/types.ts';
@@ -40,9 +41,13 @@ export function design(sources: JobSources): Outcome<Design> {
   return { ok: true, value: { ...job, layout: layout.value, parts, pieces, plan: plan.value }, findings };
 }
 
-/** What is wrong at the strings' ends: tension, bearing, saddle and nut. */
+/** What is wrong at the strings' ends: tension, bearing, saddle, nut and the neck's angle. */
 function findingsAtEnds(instrument: Instrument, layout: Layout): Finding[] {
+  const pull = pullFindingsOf(instrument, layout);
   const heights = endHeightsOf(instrument, layout);
-  const bridge = heights.ok ? planBridge(instrument, layout, heights.value).findings : [];
-  return [...pullFindingsOf(instrument, layout), ...bridge];
+  if (!heights.ok) return pull;
+  const bridge = planBridge(instrument, layout, heights.value);
+  if (!bridge.ok || !setsNeck(instrument)) return [...pull, ...bridge.findings];
+  const saddle = bridge.value.saddle.points.map((p) => p.aboveBridge);
+  return [...pull, ...bridge.findings, ...planNeckSet(instrument, layout, saddle, null).findings];
 }

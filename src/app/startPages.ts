@@ -1,5 +1,6 @@
 import { drawLayout } from '../drawing/drawLayout.ts';
 import type { Job } from '../machining/types.ts';
+import { setsNeck } from '../neck/plan.ts';
 import { formatNumber } from '../units/format.ts';
 import { type IndexStep, writeIndexPage } from '../writers/html/index.ts';
 import { cautionsFor } from '../writers/notes/cautions.ts';
@@ -87,6 +88,9 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
         { href: 'sheet.txt', label: 'bench sheet' },
         { href: 'drill-coordinates.csv', label: 'drill coordinates' },
         { href: 'bridge.txt', label: 'bridge, saddle, nut and pins' },
+        ...(setsNeck(made.instrument.value)
+          ? [{ href: 'neckset.txt', label: 'neck set: angle, extension, heel' }]
+          : []),
         { href: 'strings.txt', label: 'strings: tension and tuning' },
         ...PLOTS.map(({ id, label }) => ({ href: `charts/${id}.svg`, label })),
         ...made.parts.map((part) => ({ href: `drawings/${part.id}.dxf`, label: `drawing: ${part.title}` })),

@@ -13,6 +13,8 @@ export interface Words {
   readonly explain?: boolean | undefined;
   readonly tuning?: string | undefined;
   readonly concertPitch?: string | undefined;
+  readonly straightedge?: string | undefined;
+  readonly aim?: string | undefined;
 }
 
 /** Runs one command line; the answer is the exit code. Only here are failures turned into words on the screen. */
@@ -106,6 +108,24 @@ function commands(finish: (code: Code) => void): Argv {
           .option('json', json)
           .example('$0 bridge my-guitar.yaml', 'places from the nut, nut slots, saddle heights, reaming'),
       async (argv) => finish(await (await import('./commands/bridge.ts')).bridge(argv as Words)),
+    )
+    .command(
+      'neckset [profile]',
+      'print the neck’s angle, the board over the body, and what to take off the heel',
+      (y) =>
+        profile(y)
+          .option('straightedge', {
+            type: 'string',
+            describe: 'measured: a straightedge on the frets above the bare top at the saddle line',
+          })
+          .option('aim', {
+            type: 'string',
+            describe: 'measured: how far the neck’s middle passes the bridge’s, and on which side',
+          })
+          .option('json', json)
+          .example('$0 neckset my-guitar.yaml', 'what is aimed at')
+          .example('$0 neckset my-guitar.yaml --straightedge "8 mm" --aim "1 mm treble"', 'what to take off'),
+      async (argv) => finish(await (await import('./commands/neckset.ts')).neckset(argv as Words)),
     )
     .command(
       'prove <file>',

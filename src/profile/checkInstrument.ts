@@ -5,6 +5,7 @@ import { bridgeChecks } from './checkBridge.ts';
 import { jigChecks } from './checkJigs.ts';
 import { markerCustom } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
+import { neckChecks } from './checkNeck.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { stringChecks } from './checkStrings.ts';
@@ -18,6 +19,7 @@ const CHECKS = [
   ...bridgeChecks,
   ...stringChecks,
   ...saddleChecks,
+  ...neckChecks,
   ...jigChecks,
 ];
 

@@ -10,7 +10,10 @@ import type { Controller, LengthUnit } from './control.ts';
 
 export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './control.ts';
 
-import type { InstrumentString, Intonation, SaddleTop } from './stringTypes.ts';
+import type { Bridge, NeckJoint } from './neckTypes.ts';
+import type { InstrumentString, Intonation } from './stringTypes.ts';
+
+export type { NeckJoint } from './neckTypes.ts';
 
 export type {
   CoreMaterialName,
@@ -146,40 +149,9 @@ export interface Instrument {
     readonly from: number;
     readonly length: number;
   } | null;
-  readonly bridge: {
-    /** Between the centres of the outer strings at the saddle line. */
-    readonly stringSpread: number;
-    /** A straightedge on the crests of the frets above the bridge's face at the saddle, unstrung. */
-    readonly straightedge: number;
-    /** How much of that the strings' pull takes away. */
-    readonly drop: number;
-    readonly saddle: SaddleTop;
-    readonly pins: {
-      /** Between the outer pin centres. */
-      readonly spread: number;
-      /** From the saddle line to the pin row, along the centreline. */
-      readonly behindSaddle: number;
-      /** `square`: row square to the centreline; `saddle`: row follows the saddle's slant. */
-      readonly row: 'square' | 'saddle';
-      /** Diameter of the straight hole drilled first. */
-      readonly drill: number;
-      /** Diameter the reamed hole has at the bridge's face. */
-      readonly seat: number;
-      /** The same of each pin, bass side first, where each was measured; else empty. */
-      readonly seats: readonly number[];
-      /** Diameter of the reamer's tip; null where it was not measured. */
-      readonly reamerTip: number | null;
-      /** How far a pin stands up before the last push. */
-      readonly proud: number;
-      /** By how much a string's slot in the front of its hole is wider than the string. */
-      readonly slotClearance: number;
-      /** Included angles, radians. */
-      readonly reamerTaper: number;
-      readonly pinTaper: number;
-      /** Wood the hole goes through: bridge + top + plate. */
-      readonly through: number;
-    };
-  };
+  /** Null: nothing is said of the neck's set. */
+  readonly neckJoint: NeckJoint | null;
+  readonly bridge: Bridge;
   readonly targets: {
     readonly actionBass: number;
     readonly actionTreble: number;

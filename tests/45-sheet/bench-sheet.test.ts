@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { coneDepth, coneDiameter } from '../../src/geometry/cone.ts';
 import { layOut } from '../../src/layout/layOut.ts';
 import type { Instrument } from '../../src/profile/types.ts';
 import { benchSheet } from '../../src/sheet/benchSheet.ts';
-import { coneDepth, coneDiameter } from '../../src/geometry/cone.ts';
 import { sheetJson } from '../../src/sheet/sheetJson.ts';
 import { fretWireLength, thingsToBuy } from '../../src/sheet/thingsToBuy.ts';
 import type { Sheet } from '../../src/sheet/types.ts';

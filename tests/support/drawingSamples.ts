@@ -66,7 +66,9 @@ export const sampleInstrument: Instrument = {
   indexPins: { diameter: 1.5, place: 'clear', frets: [2, 16], offset: 14, leastWall: 2 },
   nut: { thickness: 6, setForward: 0, stringSpread: 38, spacing: 'equal gaps', slotClearance: 0.05 },
   trussRod: { width: 6, depth: 9, from: 5, length: 380 },
+  neckJoint: null,
   bridge: {
+    height: null,
     stringSpread: 56,
     straightedge: 0,
     drop: 0,

@@ -129,7 +129,9 @@ export const parlour: Instrument = {
   indexPins: { diameter: 1.6, place: 'slot', frets: [2, 11], offset: 14, leastWall: 1.5 },
   nut: { thickness: 6, setForward: 0, stringSpread: 38, spacing: 'equal gaps', slotClearance: 0.05 },
   trussRod: { width: 6, depth: 9, from: 0, length: 360 },
+  neckJoint: null,
   bridge: {
+    height: null,
     stringSpread: 56,
     straightedge: 0,
     drop: 0,

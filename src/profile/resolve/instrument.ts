@@ -56,6 +56,7 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     indexPins: givenFrets && sound('indexPins', () => resolveIndexPins(given, givenFrets.count, fill)),
     nut,
     trussRod: sound('trussRod', () => resolveRod(given, fill)),
+    neckJoint: sound('neckJoint', () => resolveNeckJoint(given, fill)),
     bridge: givenBridge && resolveBridge(givenBridge, fill),
     targets: family && sound('targets', () => resolveTargets(given, family, fill)),
     intonation: givenFrets && sound('intonation', () => resolveIntonation(given, givenFrets, fill)),
@@ -238,9 +239,31 @@ function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['tr
   return { ...rod, from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face') };
 }
 
+function resolveNeckJoint(given: Partial<GivenInstrument>, fill: Fill): Instrument['neckJoint'] {
+  const joint = given.neckJoint;
+  if (joint === undefined)
+    return fill.shown('neckJoint', undefined, null, 'none', 'the neck is set elsewhere');
+  const flat = joint.domeRadius === 'flat';
+  return {
+    ...joint,
+    domeRadius: joint.domeRadius === 'flat' ? null : joint.domeRadius,
+    domeApex: flat
+      ? (joint.domeApex ?? 0)
+      : fill.length('neckJoint.domeApex', joint.domeApex, 240, 'a little before the bridge: measure it'),
+    boardAboveRim: fill.length(
+      'neckJoint.boardAboveRim',
+      joint.boardAboveRim,
+      0,
+      "the board's underside meets the rim's plane",
+    ),
+    fallAway: fill.length('neckJoint.fallAway', joint.fallAway, 0, 'the frets over the body run straight on'),
+  };
+}
+
 function resolveBridge(bridge: GivenInstrument['bridge'], fill: Fill): Instrument['bridge'] {
   const { pins, saddle, stringSpread } = bridge;
   return {
+    height: bridge.height ?? null,
     stringSpread,
     straightedge: fill.length(
       'bridge.straightedge',

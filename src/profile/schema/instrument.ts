@@ -12,6 +12,7 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
+import { bridgeGroup, neckJointGroup } from './neckAndBridge.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
 /** What is said when a set-back is missing: it is the one number that must never be guessed. */
@@ -53,6 +54,7 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
       indexPins: indexPinsGroup(fields).optional(),
       nut: nutGroup(fields),
       trussRod: rodGroup(fields).optional(),
+      neckJoint: neckJointGroup(fields).optional(),
       bridge: bridgeGroup(fields),
       targets: targetsGroup(fields).optional(),
       intonation: intonationGroup(fields).optional(),
@@ -256,62 +258,6 @@ const rodGroup = (fields: Fields) =>
       length: fields.length('Length of the channel.', [50, 1200]),
     },
     'The truss rod channel. Leave it out for none.',
-  );
-
-const bridgeGroup = (fields: Fields) =>
-  group(
-    {
-      stringSpread: fields.length('Between the centres of the outer strings at the saddle.', [0, 160]),
-      straightedge: fields
-        .length("A straightedge on the frets above the bridge's face at the saddle, unstrung.", [-5, 20])
-        .optional(),
-      drop: fields.length("How much of that the strings' pull takes away.", [0, 10]).optional(),
-      saddle: group(
-        {
-          width: fields.length('Width of the saddle along the strings.', [1, 20]).optional(),
-          edge: fields
-            .length("Least left of the saddle before and behind a string's crown.", [0, 3])
-            .optional(),
-          height: fields.length("Top of the saddle above the bridge's face.", [-10, 40]).optional(),
-          ramp: fields
-            .length("How far below the bridge's face the string meets the front of its pin hole.", [0, 20])
-            .optional(),
-          slotDepth: fields.length('Depth of the slot that holds the saddle.', [1, 25]).optional(),
-          ends: fields.length('Saddle past the outer strings, at each end.', [0, 60]).optional(),
-        },
-        'The saddle. {} takes every default.',
-      ).optional(),
-      pins: group(
-        {
-          spread: fields.length('Between the centres of the outer pins.', [0, 160]).optional(),
-          behindSaddle: fields.length('From the saddle line to the pin row, along the centreline.', [3, 80]),
-          row: choice(
-            ['square', 'saddle'],
-            'Pin row square to the centreline, or along the saddle.',
-          ).optional(),
-          drill: fields.length('Diameter drilled before reaming.', [1, 10]).optional(),
-          seat: fields.length(
-            "Diameter of the reamed hole at the bridge's face, measured on a pin.",
-            [1, 15],
-          ),
-          seats: z
-            .array(fields.length('The same of one pin.', [1, 15]))
-            .max(12)
-            .meta({ description: 'Each pin measured, bass side first, where they differ.' })
-            .optional(),
-          reamerTip: fields.length("Diameter of the reamer's tip, measured.", [0.5, 14]).optional(),
-          proud: fields.length('How far a pin stands up before the last push.', [0, 6]).optional(),
-          slotClearance: fields
-            .length("By how much a string's slot in its hole is wider than the string.", [0, 1])
-            .optional(),
-          reamerTaper: fields.angle('Included angle of the reamer.', [0.001, 0.3]).optional(),
-          pinTaper: fields.angle('Included angle of the pins, measured.', [0.001, 0.3]),
-          through: fields.length('Wood the hole goes through: bridge, top and plate.', [2, 50]),
-        },
-        'The bridge pins.',
-      ),
-    },
-    'The bridge.',
   );
 
 const targetsGroup = (fields: Fields) =>

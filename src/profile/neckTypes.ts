@@ -1,0 +1,57 @@
+/** What holds the strings' far end, and where the neck meets the body. */
+import type { SaddleTop } from './stringTypes.ts';
+
+/** Where the neck meets the body, and the body's top beyond it. */
+export interface NeckJoint {
+  /** At which the body begins. */
+  readonly fret: number;
+  /** Underside of the board above the rim's plane at the joint. */
+  readonly boardAboveRim: number;
+  /** From the top's plane to the cap. */
+  readonly heelDepth: number;
+  readonly heelWidthAtTop: number;
+  readonly heelWidthAtCap: number;
+  /** Of the top, seen lengthwise; null for a flat one. */
+  readonly domeRadius: number | null;
+  /** From the joint to the top's highest place. */
+  readonly domeApex: number;
+  /** How much lower than the straight run the frets are to be at the end of the board. */
+  readonly fallAway: number;
+}
+
+export interface Bridge {
+  /** Its face above the bare top at the saddle line; null when it is not said. */
+  readonly height: number | null;
+  /** Between the centres of the outer strings at the saddle line. */
+  readonly stringSpread: number;
+  /** A straightedge on the crests of the frets above the bridge's face at the saddle, unstrung. */
+  readonly straightedge: number;
+  /** How much of that the strings' pull takes away. */
+  readonly drop: number;
+  readonly saddle: SaddleTop;
+  readonly pins: {
+    /** Between the outer pin centres. */
+    readonly spread: number;
+    /** From the saddle line to the pin row, along the centreline. */
+    readonly behindSaddle: number;
+    /** `square`: row square to the centreline; `saddle`: row follows the saddle's slant. */
+    readonly row: 'square' | 'saddle';
+    /** Diameter of the straight hole drilled first. */
+    readonly drill: number;
+    /** Diameter the reamed hole has at the bridge's face. */
+    readonly seat: number;
+    /** The same of each pin, bass side first, where each was measured; else empty. */
+    readonly seats: readonly number[];
+    /** Diameter of the reamer's tip; null where it was not measured. */
+    readonly reamerTip: number | null;
+    /** How far a pin stands up before the last push. */
+    readonly proud: number;
+    /** By how much a string's slot in the front of its hole is wider than the string. */
+    readonly slotClearance: number;
+    /** Included angles, radians. */
+    readonly reamerTaper: number;
+    readonly pinTaper: number;
+    /** Wood the hole goes through: bridge + top + plate. */
+    readonly through: number;
+  };
+}
