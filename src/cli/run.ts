@@ -15,6 +15,8 @@ export interface Words {
   readonly concertPitch?: string | undefined;
   readonly straightedge?: string | undefined;
   readonly aim?: string | undefined;
+  readonly paper?: string | undefined;
+  readonly printedBar?: string | undefined;
 }
 
 /** Runs one command line; the answer is the exit code. Only here are failures turned into words on the screen. */
@@ -126,6 +128,27 @@ function commands(finish: (code: Code) => void): Argv {
           .example('$0 neckset my-guitar.yaml', 'what is aimed at')
           .example('$0 neckset my-guitar.yaml --straightedge "8 mm" --aim "1 mm treble"', 'what to take off'),
       async (argv) => finish(await (await import('./commands/neckset.ts')).neckset(argv as Words)),
+    )
+    .command(
+      'templates [profile]',
+      'write paper templates at 1:1: PDF on sheets that are joined by crosses, and SVG in one piece',
+      (y) =>
+        profile(y)
+          .option('shop', shop)
+          .option('out', { type: 'string', describe: 'folder to write into', default: 'out' })
+          .option('paper', {
+            type: 'string',
+            describe: 'a4, a3, letter, ledger, or "roll 610 mm"',
+            default: 'a4',
+          })
+          .option('printed-bar', {
+            type: 'string',
+            describe: 'what the 100 mm bars measured on a print, level x upright, to make up for the printer',
+          })
+          .option('json', json)
+          .example('$0 templates my-guitar.yaml --paper letter', 'writes out/my-guitar-templates/')
+          .example('$0 templates --printed-bar "99.2 mm x 99.6 mm"', 'the same, made larger by as much'),
+      async (argv) => finish(await (await import('./commands/templates.ts')).templates(argv as Words)),
     )
     .command(
       'prove <file>',

@@ -14,7 +14,7 @@ export interface Import {
 const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   units: ['fraction.js'],
   report: [],
-  geometry: ['units'],
+  geometry: ['units', 'hersheytext/hersheytext.min.json'],
   'geometry/kernel': ['geometry', 'makerjs', 'clipper2-ts'],
   profile: ['units', 'report', 'zod', 'yaml', 'leven'],
   physics: ['units'],
@@ -33,6 +33,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   'writers/gcode': ['units', 'motion:t', 'profile:t'],
   'writers/dxf': ['units', 'geometry', 'drawing:t', 'dxf-writer'],
   'writers/svg': ['units', 'geometry', 'drawing:t', 'sheet:t'],
+  'writers/pdf': ['units', 'geometry', 'writers/svg', 'drawing:t', 'pdfkit'],
   'writers/html': ['units', 'writers/svg', 'drawing:t'],
   'writers/csv': ['units', 'layout:t', 'parts:t', 'profile:t', 'cutlist:t', 'csv-stringify'],
   'writers/notes': [
