@@ -17,6 +17,8 @@ export interface Words {
   readonly aim?: string | undefined;
   readonly paper?: string | undefined;
   readonly printedBar?: string | undefined;
+  readonly from?: string | undefined;
+  readonly set?: readonly string[] | undefined;
 }
 
 /** Runs one command line; the answer is the exit code. Only here are failures turned into words on the screen. */
@@ -57,6 +59,26 @@ function commands(finish: (code: Code) => void): Argv {
     .scriptName('nutline')
     .usage(
       '$0 COMMAND [OPTIONS]\n\nFrom one instrument profile and one shop file to proven programs, drawings and cut lists.',
+    )
+    .command(
+      'new <file>',
+      'begin an instrument file: asks the questions a builder decides first, or takes them from --set',
+      (y) =>
+        y
+          .positional('file', { type: 'string', describe: 'the file to write', demandOption: true })
+          .option('from', {
+            type: 'string',
+            describe:
+              'the instrument to begin from: a bundled one by name, or a file; the parlour when left out',
+          })
+          .option('set', {
+            type: 'string',
+            array: true,
+            describe: 'a field and its value; nothing is asked then. May be given many times',
+          })
+          .example('$0 new my-guitar.yaml', 'asks, each question with its default')
+          .example('$0 new my-guitar.yaml --set name=Fern --set scale.length=640', 'without a terminal'),
+      async (argv) => finish(await (await import('./commands/new.ts')).newProfile(argv as Words)),
     )
     .command(
       'make [profile]',

@@ -48,7 +48,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   ],
   verify: ['report:t', 'intent:t', 'parts:t', 'profile:t', 'cutlist:t', 'flatbush', 'polyclip-ts'],
   app: ['*', 'node:crypto'],
-  cli: ['app', 'report', 'units', 'yargs', 'node:*'],
+  cli: ['app', 'report', 'units', 'yargs', '@inquirer/prompts', 'node:*'],
 };
 
 /** Every import and re-export of a file. */
