@@ -78,6 +78,7 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
       links: [
         { href: 'sheet.txt', label: 'bench sheet' },
         { href: 'drill-coordinates.csv', label: 'drill coordinates' },
+        { href: 'drawings/layout.dxf', label: 'drawing: the whole layout' },
         ...made.parts.map((part) => ({ href: `drawings/${part.id}.dxf`, label: `drawing: ${part.title}` })),
       ],
     },

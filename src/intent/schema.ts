@@ -94,6 +94,7 @@ const tool = z.strictObject({
 const limits = z.strictObject({
   clearHeight: number,
   rapidFloor: number,
+  travelHeight: z.exactOptional(number),
   zMin: number,
   stepDown: atLeastZero,
   feed: range,

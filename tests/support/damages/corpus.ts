@@ -73,7 +73,7 @@ const VARIANTS: readonly Variant[] = [
     profile: asIs,
     shop: (name, text) =>
       name === 'home-shop.yaml'
-        ? `${text}\nkeepOuts:\n  - { name: left clamp, part: fingerboard, x: [-15, 3], y: [-34, -30], z: [-6, 25] }\n`
+        ? `${text}\nkeepOuts:\n  - { name: left clamp, part: fingerboard, x: [-15, 3], y: [-34, -30], z: [-6, 15] }\n`
         : text,
   },
 ];
