@@ -1,5 +1,5 @@
 // Bundles the tool into dist/: main.js, which answers at once what it can, and tool-HASH.js with all the rest, as one
-// text that Node's vm module compiles. Beside it lies tool-HASH.compiled, what V8 of this very Node makes of the text:
+// text that Node's vm module compiles. Beside it lies tool-HASH-VERSION.compiled, what V8 of this Node makes of the text:
 // see src/cli/loadTool.ts. The hash is of the content, so text and compiled text never come from two builds.
 import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
@@ -28,6 +28,7 @@ async function buildTool() {
     format: 'iife',
     globalName: 'tool',
     define: { 'import.meta.url': '__url' },
+    alias: { 'string-width': './scripts/asciiWidth.mjs' },
     banner: { js: '(function (require, __url) {' },
     footer: { js: 'return tool;\n})' },
   });
@@ -51,11 +52,13 @@ function namesIn(metafile) {
 
 /** Runs the usual commands once in a process of its own and keeps what was compiled for them. */
 function keepCompiled(tool) {
-  const compiled = join('dist', `${tool}.compiled`);
-  if (existsSync(compiled)) return;
+  const name = `${tool}-${process.version}.compiled`;
+  const compiled = join('dist', name);
+  if (existsSync(compiled)) return name;
   const args = ['scripts/keepCompiled.mjs', join('dist', `${tool}.js`), compiled];
   const { status } = spawnSync(process.execPath, args, { stdio: ['ignore', 'ignore', 'inherit'] });
   if (status !== 0) throw new Error(`keeping what was compiled ended with ${status}`);
+  return name;
 }
 
 await mkdir('dist', { recursive: true });
@@ -64,10 +67,10 @@ const tool = basename(
   toolFiles.find((name) => name.endsWith('.js')),
   '.js',
 );
-keepCompiled(tool);
+const compiledFile = keepCompiled(tool);
 const mainFiles = await buildMain(tool);
 
 // Files of an earlier build go only now, so that a program running from dist/ never finds its parts missing.
-const fresh = new Set([...toolFiles, ...mainFiles, `${tool}.compiled`]);
+const fresh = new Set([...toolFiles, ...mainFiles, compiledFile]);
 for (const name of await readdir('dist'))
   if (!fresh.has(name)) await rm(join('dist', name), { recursive: true });

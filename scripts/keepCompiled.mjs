@@ -5,10 +5,14 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
 import { Script } from 'node:vm';
 import { crc32 } from 'node:zlib';
 
 const [toolPath, compiledPath] = process.argv.slice(2).map((path) => resolve(path));
+// V8 throws away what it has compiled and not called for long; here all is wanted. The flag is put back before the result is
+// made, because V8 takes only what was made under its own flags.
+setFlagsFromString('--no-flush-bytecode');
 const script = new Script(readFileSync(toolPath, 'latin1'), { filename: toolPath });
 const tool = script.runInThisContext()(createRequire(toolPath), pathToFileURL(toolPath).href);
 const folder = mkdtempSync(join(tmpdir(), 'nutline-build-'));
@@ -20,6 +24,7 @@ try {
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
+setFlagsFromString('--flush-bytecode');
 const compiled = script.createCachedData();
 const checksum = Buffer.alloc(4);
 checksum.writeUInt32LE(crc32(compiled));

@@ -18,12 +18,12 @@ const CHECKSUM = 4;
 /**
  * The tool from its bundle, which the build writes beside this file under a name that changes with its content. Beside it
  * the build leaves what V8 made of that text, functions compiled: a short command would spend a fifth of its time making it
- * anew. V8 takes it only if its own version and flags are those of the build; otherwise, and without the file, it
+ * anew. The file is for the Node of the build and named after it; where there is none, and where V8's flags are others, V8
  * compiles as ever.
  */
 export function loadTool(folder: string, name: string): Tool {
   const path = join(folder, `${name}.js`);
-  const cachedData = compiledIn(join(folder, `${name}.compiled`));
+  const cachedData = compiledIn(join(folder, `${name}-${process.version}.compiled`));
   // The build writes ASCII alone; read as Latin-1 it needs no decoding and takes one byte a character.
   const script = new Script(readFileSync(path, 'latin1'), {
     filename: path,

@@ -26,8 +26,8 @@ export async function run(words: readonly string[]): Promise<Code> {
   const named: Command[] = [];
   try {
     commands((command) => named.push(command)).parseSync([...words]);
-    for (const command of named) return await command();
-    return EXIT.done;
+    const [command] = named;
+    return command === undefined ? EXIT.done : await command();
   } catch (error) {
     return fail(error);
   }

@@ -13,15 +13,15 @@ function failed({ text, intent }: Sample, damage: Damage, over: Partial<Intent> 
   return [...new Set(names)];
 }
 
-const after = (text: string, ...more: readonly string[]): Damage => line(text, [text, ...more].join('\n'));
+const followed = (text: string, ...more: readonly string[]): Damage => line(text, [text, ...more].join('\n'));
 
 describe('the spindle comes up to speed before it cuts', () => {
   const pause = (seconds: number): Damage => line('G4 P3', `G4 P${seconds}`);
   it.each<[string, Damage, readonly string[]]>([
     ['the pause as it is', (text) => text, []],
     ['the pause in two', line('G4 P3', 'G4 P1\nG4 P2'), []],
-    ['M3 said again while it turns', after('G4 P3', 'M3'), []],
-    ['the same speed said again', after('G4 P3', 'S18000'), []],
+    ['M3 said again while it turns', followed('G4 P3', 'M3'), []],
+    ['the same speed said again', followed('G4 P3', 'S18000'), []],
     ['a pause too short', pause(2.9), ['up to speed']],
     ['a pause in the wrong unit', pause(0.003), ['up to speed']],
     [
@@ -29,11 +29,11 @@ describe('the spindle comes up to speed before it cuts', () => {
       all(line('G4 P3', null), line('M3 S18000', 'G4 P3\nM3 S18000')),
       ['up to speed'],
     ],
-    ['stopped and started again after the pause', after('G4 P3', 'M5', 'M3'), ['up to speed']],
-    ['stopped and started on the way', after('G0 X41.5875 Y10', 'M5', 'M3 S18000'), ['up to speed']],
-    ['no speed and then speed again', after('G4 P3', 'S0', 'S18000'), ['up to speed']],
-    ['another speed and back', after('G4 P3', 'S9000', 'S18000'), ['up to speed']],
-    ['another speed, never back', after('G4 P3', 'S17500'), ['up to speed']],
+    ['stopped and started again after the pause', followed('G4 P3', 'M5', 'M3'), ['up to speed']],
+    ['stopped and started on the way', followed('G0 X41.5875 Y10', 'M5', 'M3 S18000'), ['up to speed']],
+    ['no speed and then speed again', followed('G4 P3', 'S0', 'S18000'), ['up to speed']],
+    ['another speed and back', followed('G4 P3', 'S9000', 'S18000'), ['up to speed']],
+    ['another speed, never back', followed('G4 P3', 'S17500'), ['up to speed']],
     // How long a rapid takes depends on the machine and on the switches at it.
     ['a long way to go instead', line('G4 P3', 'G0 X70 Y50\nX5 Y5'), ['up to speed']],
   ])('%s', (_, damage, checks) => {
@@ -53,8 +53,8 @@ describe('the spindle comes up to speed before it cuts', () => {
     const understands = { ...intent.machine.understands, toolChange: true };
     const over = { machine: { ...intent.machine, understands } };
     expect(failed(pocket(), line('M3 S18000', 'T2 M6\nM3 S18000'), over)).toEqual([]);
-    expect(failed(pocket(), after('G4 P3', 'T2 M6', 'M3'), over)).toEqual(['up to speed']);
-    expect(failed(pocket(), after('G4 P3', 'T2 M6'), over)).toContain('spindle on');
+    expect(failed(pocket(), followed('G4 P3', 'T2 M6', 'M3'), over)).toEqual(['up to speed']);
+    expect(failed(pocket(), followed('G4 P3', 'T2 M6'), over)).toContain('spindle on');
   });
 });
 
@@ -97,11 +97,11 @@ describe('a flat cutter does not plunge', () => {
     Array.from({ length: count }, (_, k) => `G1 Z${(0.1 - (k + 1) * by).toFixed(3)}`).join('\n');
 
   it.each<[string, Damage]>([
-    ['straight down', after('G1 Z0.1 F150', 'G1 Z-0.5')],
-    ['in steps, each of which would be let pass', after('G1 Z0.1 F150', steps(14, 0.04))],
+    ['straight down', followed('G1 Z0.1 F150', 'G1 Z-0.5')],
+    ['in steps, each of which would be let pass', followed('G1 Z0.1 F150', steps(14, 0.04))],
     [
       'in steps, up again between them',
-      after(
+      followed(
         'G1 Z0.1 F150',
         'G1 Z-0.04',
         'G0 Z0.5',
@@ -114,7 +114,7 @@ describe('a flat cutter does not plunge', () => {
     ],
     [
       'in steps, a hair to the side between them',
-      after(
+      followed(
         'G1 Z0.1 F150',
         'G1 Z-0.04',
         'X41.58',
@@ -133,7 +133,7 @@ describe('a flat cutter does not plunge', () => {
   });
 
   it('a little way down, and a ramp, are let pass', () => {
-    expect(failed(pocket(), after('G1 Z0.1 F150', 'G1 Z-0.04'))).toEqual([]);
+    expect(failed(pocket(), followed('G1 Z0.1 F150', 'G1 Z-0.04'))).toEqual([]);
   });
 });
 
@@ -154,8 +154,8 @@ describe('rapids keep the heights that the shop promises', () => {
 
   it('inside a pocket the rapid floor holds, elsewhere the travel height', () => {
     const limits = { ...pocket().intent.limits, travelHeight: 1.5 };
-    const inside = after('G0 Z0.5', 'X40.5', 'X41.5875');
-    const outside = after('G0 Z0.5', 'X50', 'X41.5875');
+    const inside = followed('G0 Z0.5', 'X40.5', 'X41.5875');
+    const outside = followed('G0 Z0.5', 'X50', 'X41.5875');
     expect(failed(pocket(), inside, { limits })).toEqual([]);
     expect(failed(pocket(), outside, { limits })).toEqual(['rapids']);
     expect(failed(pocket(), outside)).toEqual([]);

@@ -25,7 +25,8 @@ const FEW_VERTICES = 24;
 const SAME_WAY = 0.003;
 
 /** Radii of the lead-in arc that are tried, of the cutter's radius. */
-const LEADS = [0.6, 0.45, 0.3, 0.2] as const;
+const SMALLEST_LEAD = 0.2;
+const LEADS = [0.6, 0.45, 0.3, SMALLEST_LEAD];
 
 /** Their radius is no more than this share of the wall's length: both are run in the air. */
 const LONGEST_LEAD = 1 / 60;
@@ -148,7 +149,7 @@ function leadAt(
   radius: number,
 ): { in: Segment; out: Segment } | null {
   const along = directionOf(first);
-  const roomy = Math.max(LONGEST_LEAD * length, LEADS[LEADS.length - 1] * radius);
+  const roomy = Math.max(LONGEST_LEAD * length, SMALLEST_LEAD * radius);
   for (const share of LEADS) {
     const size = Math.min(share * radius, roomy);
     const centre = add(first.from, scale(leftNormal(along), size));

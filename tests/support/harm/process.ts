@@ -13,6 +13,8 @@ const ROUNDING = 0.5;
 const LOST_IN_ROUNDING = 0.003;
 /** A bite may exceed its limit by this, mm. */
 const BITE = 0.001;
+/** So many steps before the first that differs a plunge is looked for. */
+const BEFORE = 20;
 /** A flat cutter goes straight down into wood by no more than this, mm. */
 const PLUNGE = 0.05;
 
@@ -190,9 +192,14 @@ export function harmByBites(good: Good, damaged: Damaged, slack: number): Harm |
   const boxes = boxesOfChanges(good, damaged);
   const all = boxes.reduce(joined, NOWHERE);
   const state = newDive();
-  for (let i = head; i < steps.length; i += 1) {
+  // A plunge may have begun before the first step that differs.
+  for (let i = Math.max(0, head - BEFORE); i < steps.length; i += 1) {
     const step = steps[i];
     if (step === undefined) continue;
+    if (i < head) {
+      dive(good.intent, state, step, isSteep(step) ? biteAt(good, damaged, step, 1, i) : 0);
+      continue;
+    }
     if (step.rapid || !isInWood(good, step)) {
       dive(good.intent, state, step, 0);
       continue;
@@ -238,7 +245,10 @@ function joined(a: Box, b: Box): Box {
 function boxesOfChanges({ cutting }: Good, { steps, head, tail }: Damaged): Box[] {
   const now = steps.slice(head, steps.length - tail);
   const before = cutting.steps.slice(head, cutting.steps.length - tail);
-  return [...now, ...before].filter((step) => !step.rapid).map((step) => boxOf(step, cutting.radius));
+  // A rapid that is straight up or down may have been what ended a plunge.
+  return [...now, ...before]
+    .filter((step) => !step.rapid || planLength(step) === 0)
+    .map((step) => boxOf(step, cutting.radius));
 }
 
 function biteHarm(good: Good, damaged: Damaged, step: Step, i: number, slack: number): Harm | null {
