@@ -127,13 +127,23 @@ function reportOf(options, programs, { byKind, byHarm, byCheck }, survivors, { s
 
 function tableOf(report) {
   const rows = Object.entries(report.byKind).map(([kind, t]) =>
-    [kind.padEnd(26), t.made, t.harmful, t.refused, t.harmlessRefused]
+    [
+      kind.padEnd(26),
+      t.made,
+      t.harmful,
+      t.refused,
+      t.harmful - t.refused,
+      t.harmlessRefused,
+      (t.milliseconds / t.made).toFixed(1),
+    ]
       .map((v, i) => (i === 0 ? v : String(v).padStart(9)))
       .join(''),
   );
-  const survivors = report.survivors.map(
-    (s) =>
+  const survivors = report.survivors.map((s) =>
+    [
       `  ${s.number} ${s.kind}, ${s.program}: ${s.harm.what} (${s.below === null ? 'no figure' : `less than ${s.below} mm beyond`})`,
+      ...s.changes.map((c) => `    line ${c.line}: ${c.before ?? '-'} -> ${c.after ?? '-'}`),
+    ].join('\n'),
   );
   const checks = Object.entries(report.byCheck).map(
     ([name, n]) => `  ${name.padEnd(28)}${String(n).padStart(7)}`,
@@ -142,7 +152,7 @@ function tableOf(report) {
     `${report.made} faults in ${report.programs} programs, seed ${report.seed}, ${report.seconds} s on ${report.threads} threads (${report.cpuSeconds} s of processor time)`,
     `harmful ${report.harmful}, refused ${report.refused} (${(100 * report.share).toFixed(3)} %); harmless ${report.harmless}, of which refused ${report.harmlessRefused}`,
     '',
-    `${'kind'.padEnd(26)}     made  harmful  refused harmless refused`,
+    `${'kind'.padEnd(26)}     made  harmful  refused survivors  harmless refused  ms a fault`,
     ...rows,
     '',
     'harmful faults refused first by',

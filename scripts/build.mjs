@@ -1,28 +1,76 @@
-// Bundles src/cli/main.ts and each lazily loaded command into dist/, so that a start costs little.
+// Bundles the tool into dist/: main.js, which answers at once what it can, and tool-HASH.js with all the rest, as one
+// text that Node's vm module compiles. Beside it lies tool-HASH-VERSION.compiled, what V8 of this Node makes of the text:
+// see src/cli/loadTool.ts. The hash is of the content, so text and compiled text never come from two builds.
+import { spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { mkdir, readdir, rm } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { build } from 'esbuild';
 
-const result = await build({
-  entryPoints: ['src/cli/main.ts'],
+const OPTIONS = {
   outdir: 'dist',
   bundle: true,
-  splitting: true,
-  format: 'esm',
   platform: 'node',
   target: 'node20',
   minify: true,
+  charset: 'ascii',
   legalComments: 'linked',
   logLevel: 'warning',
   metafile: true,
-  // Some bundled CommonJS libraries still call require() for Node's own modules.
-  banner: {
-    js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
-  },
-});
+};
 
-// Chunks of an earlier build go only now, so that a program running from dist/ never finds its parts missing.
-const fresh = new Set(Object.keys(result.metafile.outputs).map((path) => basename(path)));
+/** All of the tool as the text of one function; modules loaded by `import()` are set up only when they are called for. */
+async function buildTool() {
+  const { metafile } = await build({
+    ...OPTIONS,
+    entryPoints: { tool: 'src/cli/run.ts' },
+    entryNames: '[name]-[hash]',
+    format: 'iife',
+    globalName: 'tool',
+    define: { 'import.meta.url': '__url' },
+    alias: { 'string-width': './scripts/asciiWidth.mjs' },
+    banner: { js: '(function (require, __url) {' },
+    footer: { js: 'return tool;\n})' },
+  });
+  return namesIn(metafile);
+}
+
+async function buildMain(tool) {
+  const { metafile } = await build({
+    ...OPTIONS,
+    entryPoints: ['src/cli/main.ts'],
+    format: 'esm',
+    splitting: true,
+    define: { TOOL: JSON.stringify(tool) },
+  });
+  return namesIn(metafile);
+}
+
+function namesIn(metafile) {
+  return Object.keys(metafile.outputs).map((path) => basename(path));
+}
+
+/** Runs the usual commands once in a process of its own and keeps what was compiled for them. */
+function keepCompiled(tool) {
+  const name = `${tool}-${process.version}.compiled`;
+  const compiled = join('dist', name);
+  if (existsSync(compiled)) return name;
+  const args = ['scripts/keepCompiled.mjs', join('dist', `${tool}.js`), compiled];
+  const { status } = spawnSync(process.execPath, args, { stdio: ['ignore', 'ignore', 'inherit'] });
+  if (status !== 0) throw new Error(`keeping what was compiled ended with ${status}`);
+  return name;
+}
+
 await mkdir('dist', { recursive: true });
+const toolFiles = await buildTool();
+const tool = basename(
+  toolFiles.find((name) => name.endsWith('.js')),
+  '.js',
+);
+const compiledFile = keepCompiled(tool);
+const mainFiles = await buildMain(tool);
+
+// Files of an earlier build go only now, so that a program running from dist/ never finds its parts missing.
+const fresh = new Set([...toolFiles, ...mainFiles, compiledFile]);
 for (const name of await readdir('dist'))
   if (!fresh.has(name)) await rm(join('dist', name), { recursive: true });

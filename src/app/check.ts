@@ -1,8 +1,12 @@
+import { planCuts } from '../cutlist/planCuts.ts';
+import type { Job } from '../machining/types.ts';
 import type { FilledDefault } from '../profile/resolve/fill.ts';
 import type { Finding } from '../report/finding.ts';
-import { design } from './design.ts';
-import { sourceTexts } from './load.ts';
+import { type Design, design } from './design.ts';
+import { placeInFiles, sourceTexts } from './load.ts';
+import { jobsByProgram, makeProgram } from './programs.ts';
 import type { JobSources } from './types.ts';
+import { unproven } from './unproven.ts';
 
 export interface CheckResult {
   readonly passed: boolean;
@@ -13,17 +17,39 @@ export interface CheckResult {
   readonly texts: Readonly<Record<string, string>>;
 }
 
-/** All that is wrong with an instrument and a shop file, from spelling to what no machine of the shop can make. */
+/**
+ * All that is wrong with an instrument and a shop file, from spelling to what no machine of the shop can make and what no stock
+ * is large enough for. Planned as for making; of the programs only those are written and proven whose proof hangs on where the
+ * shop puts things: beside a clamp, or several parts on one panel.
+ */
 export function checkJob(sources: JobSources): CheckResult {
   const result = design(sources);
   if (!result.ok) {
     return { passed: false, findings: result.findings, defaults: [], texts: sourceTexts(sources) };
   }
-  const { instrument, shop } = result.value;
+  const { instrument, shop, pieces } = result.value;
+  const cuts = planCuts(pieces, shop.value);
+  const faults = placedFaults(result.value);
   return {
-    passed: true,
-    findings: result.findings,
+    passed: faults.length === 0 && cuts.ok,
+    findings: [...result.findings, ...placeInFiles(cuts.findings, result.value), ...faults],
     defaults: [instrument, shop].flatMap((l) => l.defaults.map((d) => ({ ...d, file: l.file }))),
     texts: sourceTexts(sources, result.value),
   };
+}
+
+function placedFaults(made: Design): Finding[] {
+  const programs = jobsByProgram(made.plan.jobs).filter((jobs) => jobs.some(hangsOnPlaces));
+  const name = made.instrument.value.name;
+  return placeInFiles(
+    programs.flatMap((jobs) => unproven(makeProgram(jobs, name))),
+    made,
+  );
+}
+
+function hangsOnPlaces({ setup, operations }: Job): boolean {
+  const kept = operations.filter(
+    (o) => (o.kind === 'outline' || o.kind === 'beam cut') && o.keep === 'inside',
+  );
+  return setup.keepOuts.length > 0 || kept.length > 1;
 }

@@ -16,11 +16,13 @@ import { type Design, design } from './design.ts';
 import { makeDrawings, type ProvenDrawing, unprovenDrawing } from './drawings.ts';
 import { endsOfStrings } from './endsOfStrings.ts';
 import { file } from './file.ts';
-import { makersOf, toleranceOf, writeManifest } from './manifest.ts';
+import { placeInFiles } from './load.ts';
+import { limitsOf, makersOf, writeManifest } from './manifest.ts';
 import { makePreview } from './preview.ts';
-import { jobsByProgram, makeProgram, unproven, workOf } from './programs.ts';
+import { jobsByProgram, makeProgram, workOf } from './programs.ts';
 import { startPages } from './startPages.ts';
 import type { JobSources, OutputFile, ProvenProgram } from './types.ts';
+import { unproven } from './unproven.ts';
 
 export interface Made {
   readonly slug: string;
@@ -52,12 +54,12 @@ export function makeJob(sources: JobSources, onStep: OnStep = () => undefined): 
   onStep('planning the cut list');
   const cuts = planCuts(made.pieces, made.shop.value);
   const faults = [
-    ...programs.flatMap(unproven),
+    ...placeInFiles(programs.flatMap(unproven), made),
     ...drawings.flatMap(unprovenDrawing),
     ...unmadeFeatures(made),
     ...cutFaults(cuts, made),
   ];
-  const findings = [...designed.findings, ...cuts.findings, ...faults];
+  const findings = [...designed.findings, ...placeInFiles(cuts.findings, made), ...faults];
   if (faults.length > 0 || !cuts.ok) return { ok: false, findings };
   onStep('writing notes and the preview');
   const files = filesOf(made, programs, drawings, cuts.value);
@@ -129,7 +131,7 @@ function figuresOf(program: ProvenProgram): ProgramFigures {
     minutes: time.minutes,
     time: { model: TIME_MODEL, ...time },
     passed: proof.passed,
-    tolerance: toleranceOf(program),
+    limits: limitsOf(program),
     maxOvercut: proof.maxOvercut,
     maxUndercut: proof.maxUndercut,
   };

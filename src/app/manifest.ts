@@ -26,7 +26,9 @@ export function writeManifest(input: ManifestInput): string {
     profile: sourceOf(input.instrument),
     shop: {
       ...sourceOf(input.shop),
-      includes: input.shop.sources.slice(1).map((s) => ({ path: s.name, sha256: sha256(s.text) })),
+      includes: input.shop.sources
+        .slice(1)
+        .map((s) => ({ path: seenFrom(input.shop.file, s.name), sha256: sha256(s.text) })),
     },
     files: input.files.map((f) => ({
       path: f.path,
@@ -42,9 +44,20 @@ export function writeManifest(input: ManifestInput): string {
   return `${JSON.stringify(manifest, null, 1)}\n`;
 }
 
+/** A file by its name alone: the same from whatever folder the job was made. */
 function sourceOf(loaded: Loaded<unknown>): { path: string; sha256: string } {
-  return { path: loaded.file, sha256: sha256(loaded.sources[0]?.text ?? '') };
+  return { path: partsOf(loaded.file).at(-1) ?? loaded.file, sha256: sha256(loaded.sources[0]?.text ?? '') };
 }
+
+/** The path of a file as the shop file beside it would name it. */
+function seenFrom(shop: string, name: string): string {
+  const [from, to] = [partsOf(shop).slice(0, -1), partsOf(name)];
+  let shared = 0;
+  while (shared < from.length && shared < to.length - 1 && from[shared] === to[shared]) shared += 1;
+  return [...from.slice(shared).map(() => '..'), ...to.slice(shared)].join('/');
+}
+
+const partsOf = (path: string): string[] => path.split(/[\\/]/).filter((part) => part !== '' && part !== '.');
 
 function programEntry(program: ProvenProgram): object {
   const { job, proof, intent, time } = program;
@@ -77,14 +90,23 @@ function toolOf({ tool }: ProvenProgram['intent']): object {
   return { id: tool.id, kind: tool.kind, diameter: tool.diameter };
 }
 
-/** The largest wall or floor tolerance any cut of the program is proven to, mm; 0 for one that cuts nothing. */
+/** The limits of the two checks that the program's worst overcut and undercut come from, mm; 0 for one that cuts nothing. */
+export function limitsOf({ proof }: ProvenProgram): { readonly over: number; readonly under: number } {
+  const limitOf = (names: readonly string[]): number => {
+    const checks = proof.checks.filter((c) => names.includes(c.name));
+    const worst = checks.toSorted((a, b) => b.value - a.value || a.limit - b.limit)[0];
+    return worst?.limit ?? 0;
+  };
+  return {
+    over: limitOf(['wall overcut', 'gouge']),
+    under: limitOf(['wall undercut', 'line covered', 'ridges left']),
+  };
+}
+
+/** Of those two limits the wider: what a program's walls and surfaces are proven to, mm. */
 export function toleranceOf(program: ProvenProgram): number {
-  return Math.max(
-    0,
-    ...program.intents
-      .flatMap((intent) => intent.cuts)
-      .flatMap(({ tolerance: t }) => [t.wallOver, t.wallUnder, t.floorDeep, t.floorShallow]),
-  );
+  const { over, under } = limitsOf(program);
+  return Math.max(over, under);
 }
 
 function stockBox(job: Job): { x: [number, number]; y: [number, number]; z: [number, number] } {

@@ -3,7 +3,6 @@ import type { ProgramIntent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
 import { planMoves } from '../motion/planMoves.ts';
 import type { LengthOffset } from '../profile/types.ts';
-import type { Finding } from '../report/finding.ts';
 import type { ProgramTime } from '../timing/types.ts';
 import { formatInches, formatMm } from '../units/format.ts';
 import { proveProgram } from '../verify/proveStages.ts';
@@ -146,24 +145,4 @@ function toolRemark(job: Job): string {
   const { tool, feeds } = job;
   const spindle = cutsNothing(job) ? 'spindle off' : `${feeds.rpm} rpm`;
   return `tool ${tool.id}: ${tool.name}, ${inUnitOf(job, tool.diameter)}, ${spindle}`;
-}
-
-/** What to say of a program that did not prove: nothing is written, and the fault is ours. */
-export function unproven(program: ProvenProgram): Finding[] {
-  if (program.proof.passed) return [];
-  const failed = program.proof.checks.filter((c) => !c.passed);
-  const refusals = program.proof.refusals.map(
-    (r) => `line ${r.line}: ${r.rule}, found ${r.found}, allowed ${r.allowed}`,
-  );
-  const checks = failed.map(
-    (c) => `${c.name}: ${c.value} (limit ${c.limit})${c.cut === undefined ? '' : ` at ${c.cut}`}`,
-  );
-  return [
-    {
-      code: 'program-not-proven',
-      severity: 'error',
-      text: `${program.path} did not prove, so nothing is written: ${[...refusals, ...checks].slice(0, 5).join('; ')}.`,
-      remedy: 'this is a fault of the tool or a shop file it cannot serve; the lines above say where',
-    },
-  ];
 }

@@ -1,5 +1,6 @@
 import { formatMm } from '../units/format.ts';
 import type { Check, Proof } from '../verify/removal/proof.ts';
+import { checkWords } from './checkWords.ts';
 
 /** A proof in lines for a person: the verdict, what was refused and where, what failed, and the worst figures. */
 export function proofText(file: string, proof: Proof): string {
@@ -45,9 +46,5 @@ function checkLine(check: Check): string {
   const names = [check.cut, check.stage === undefined ? undefined : `tool ${check.stage} of the program`];
   const said = names.filter((name) => name !== undefined).join(', ');
   const cut = said === '' ? '' : ` (${said})`;
-  return `  ${mark} ${check.name}${cut}: ${figure(check.value)}, limit ${figure(check.limit)}${place}${line}`;
-}
-
-function figure(value: number): string {
-  return Number.isFinite(value) ? formatMm(value, 4) : String(value);
+  return `  ${mark} ${check.name}${cut}: ${checkWords(check)}${place}${line}`;
 }

@@ -93,6 +93,7 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
           : []),
         { href: 'strings.txt', label: 'strings: tension and tuning' },
         ...PLOTS.map(({ id, label }) => ({ href: `charts/${id}.svg`, label })),
+        { href: 'drawings/layout.dxf', label: 'drawing: the whole layout' },
         ...made.parts.map((part) => ({ href: `drawings/${part.id}.dxf`, label: `drawing: ${part.title}` })),
       ],
     },

@@ -41,6 +41,15 @@ export function readOptional(path: string): string | null {
   }
 }
 
+/** Bytes of a file that may be missing; null when it cannot be read. */
+export function readOptionalBytes(path: string): Buffer | null {
+  try {
+    return readFileSync(path);
+  } catch {
+    return null;
+  }
+}
+
 /** A path as it is shown and recorded: relative where it lies below the present folder, else its name alone. */
 export function shownPath(path: string): string {
   const below = relative(process.cwd(), path);

@@ -21,15 +21,19 @@ export interface Words {
   readonly set?: readonly string[] | undefined;
 }
 
-/** Runs one command line; the answer is the exit code. Only here are failures turned into words on the screen. */
+/** A command with its words, not yet run. */
+type Command = () => Promise<Code>;
+
+/**
+ * Runs one command line; the answer is the exit code. Only here are failures turned into words on the screen. The words are
+ * read first and the command is run after: when it runs within the parser, the parser makes the text of its help each time.
+ */
 export async function run(words: readonly string[]): Promise<Code> {
-  let code: Code = EXIT.done;
-  const parser = commands((result) => {
-    code = result;
-  });
+  const named: Command[] = [];
   try {
-    await parser.parseAsync([...words]);
-    return code;
+    commands((command) => named.push(command)).parseSync([...words]);
+    const [command] = named;
+    return command === undefined ? EXIT.done : await command();
   } catch (error) {
     return fail(error);
   }
@@ -47,7 +51,7 @@ function fail(error: unknown): Code {
   return EXIT.ourFault;
 }
 
-function commands(finish: (code: Code) => void): Argv {
+function commands(name: (command: Command) => void): Argv {
   const profile = (y: Argv): Argv =>
     y.positional('profile', {
       type: 'string',
@@ -89,7 +93,7 @@ function commands(finish: (code: Code) => void): Argv {
           .option('out', { type: 'string', describe: 'folder to write into', default: 'out' })
           .option('json', json)
           .example('$0 make my-guitar.yaml --shop my-shop.yaml', 'writes out/my-guitar/'),
-      async (argv) => finish(await (await import('./commands/make.ts')).make(argv as Words)),
+      (argv) => name(async () => (await import('./commands/make.ts')).make(argv as Words)),
     )
     .command(
       'check [profile]',
@@ -100,14 +104,14 @@ function commands(finish: (code: Code) => void): Argv {
           .option('explain', { type: 'boolean', describe: 'list every value that was filled in, and why' })
           .option('json', json)
           .example('$0 check my-guitar.yaml --explain', 'shows the defaults as well'),
-      async (argv) => finish(await (await import('./commands/check.ts')).check(argv as Words)),
+      (argv) => name(async () => (await import('./commands/check.ts')).check(argv as Words)),
     )
     .command(
       'sheet [profile]',
       'print the bench sheet: slots, markers, holes, with the datum of every column',
       (y) =>
         profile(y).option('json', json).example('$0 sheet my-guitar.yaml > bench.txt', 'a sheet to print'),
-      async (argv) => finish(await (await import('./commands/sheet.ts')).sheet(argv as Words)),
+      (argv) => name(async () => (await import('./commands/sheet.ts')).sheet(argv as Words)),
     )
     .command(
       'strings [profile]',
@@ -122,7 +126,7 @@ function commands(finish: (code: Code) => void): Argv {
           .option('json', json)
           .example('$0 strings my-guitar.yaml', 'tensions, cents by fret, set-backs')
           .example('$0 strings my-guitar.yaml --tuning "D2 A2 D3 G3 A3 D4"', 'the same set tuned down'),
-      async (argv) => finish(await (await import('./commands/strings.ts')).strings(argv as Words)),
+      (argv) => name(async () => (await import('./commands/strings.ts')).strings(argv as Words)),
     )
     .command(
       'bridge [profile]',
@@ -184,7 +188,7 @@ function commands(finish: (code: Code) => void): Argv {
           })
           .option('json', json)
           .example('$0 prove out/tarn-parlour/programs/fingerboard-slots.nc', 'says what it found'),
-      async (argv) => finish(await (await import('./commands/prove.ts')).proveFile(argv as Words)),
+      (argv) => name(async () => (await import('./commands/prove.ts')).proveFile(argv as Words)),
     )
     .command(
       'cutlist [profile]',
@@ -194,7 +198,7 @@ function commands(finish: (code: Code) => void): Argv {
           .option('shop', shop)
           .option('json', json)
           .example('$0 cutlist my-guitar.yaml', 'a list to saw from'),
-      async (argv) => finish(await (await import('./commands/cutlist.ts')).cutlist(argv as Words)),
+      (argv) => name(async () => (await import('./commands/cutlist.ts')).cutlist(argv as Words)),
     )
     .demandCommand(1, 'Name a command.')
     .strict()

@@ -1,4 +1,4 @@
-import { type Area, isNear } from './area.ts';
+import type { Nearness } from './nearness.ts';
 import type { Vec } from './types.ts';
 
 /** Points looked at along the front half of a cutter. */
@@ -6,9 +6,9 @@ const LOOKS = 24;
 
 /**
  * How much of the front half of a flat cutter meets wood, radians (0 to pi): at a point of its path, going in the unit
- * direction `toward`, when all within a radius of `cleared` is already away. An angle of 0 cuts air, of pi a full slot.
+ * direction `toward`, when all within a radius of the places that `isCleared` tells is already away. An angle of 0 cuts air, of pi a full slot.
  */
-export function engagementAt(at: Vec, toward: Vec, radius: number, cleared: Area): number {
+export function engagementAt(at: Vec, toward: Vec, radius: number, isCleared: Nearness): number {
   let met = 0;
   for (let k = 0; k < LOOKS; k += 1) {
     const angle = -Math.PI / 2 + ((k + 0.5) * Math.PI) / LOOKS;
@@ -17,7 +17,7 @@ export function engagementAt(at: Vec, toward: Vec, radius: number, cleared: Area
       at[0] + radius * (toward[0] * c - toward[1] * s),
       at[1] + radius * (toward[0] * s + toward[1] * c),
     ];
-    if (!isNear(cleared, point, radius)) met += 1;
+    if (!isCleared(point)) met += 1;
   }
   return (met / LOOKS) * Math.PI;
 }

@@ -3,6 +3,8 @@ import { circle, rectangle, reverse } from '../geometry/ring.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
+import { RAPID_FLOOR } from '../units/rapidFloor.ts';
+import { WALL_TOLERANCE } from '../machining/tolerances.ts';
 import { envelopeOf } from '../machining/setup.ts';
 import type {
   BeamCutOperation,
@@ -23,16 +25,13 @@ import { lowestOnLine, lowestOnSurface, scribedCut, surfaceCut } from './surface
 import type { BeamRun, Intent, IntentCut, IntentRegion, Tolerance } from './types.ts';
 import { understoodBy } from './understands.ts';
 
-/** Height above the stock under which a rapid may not move sideways. */
-const RAPID_FLOOR = 0.5;
-
 /** Room below the lowest meant floor for rounding, mm. */
 const Z_SLACK = 0.02;
 
 const LOCATED: Tolerance = {
   position: 0.002,
-  wallOver: 0.01,
-  wallUnder: 0.01,
+  wallOver: WALL_TOLERANCE,
+  wallUnder: WALL_TOLERANCE,
   floorDeep: 0.02,
   floorShallow: 0.02,
   cusp: null,
@@ -104,12 +103,13 @@ function routerPart(job: RouterJob): Special {
       tipAngle: tool.tipAngle === null ? null : (tool.tipAngle * 180) / Math.PI,
       cutLength: tool.cuttingLength,
       shank: { diameter: tool.shankDiameter, from: tool.cuttingLength },
-      holder: [],
+      holder: machine.nut === null ? [] : [{ diameter: machine.nut.diameter, from: tool.stickOut }],
       kerf: null,
     },
     limits: {
       clearHeight: machine.clearHeight,
       rapidFloor: RAPID_FLOOR,
+      travelHeight: machine.travelHeight,
       zMin: Math.min(...job.operations.map((o) => lowest(o, job))) - Z_SLACK,
       stepDown: feeds.stepDown,
       feed: [
@@ -216,11 +216,20 @@ function drillCut(drill: DrillOperation): IntentCut {
 }
 
 function outlineCut(outline: OutlineOperation, job: RouterJob): IntentCut {
+  const { bottom } = job.setup.stock;
+  if (outline.skin !== null)
+    return {
+      ...blankCut(outline),
+      kind: 'separate',
+      keep: keptRegion(outline),
+      floor: { kind: 'plane', z: bottom + outline.skin },
+      tolerance: LOCATED,
+    };
   return {
     ...blankCut(outline),
     kind: 'separate',
     keep: keptRegion(outline),
-    floor: { kind: 'plane', z: job.setup.stock.bottom },
+    floor: { kind: 'plane', z: bottom },
     through: true,
     tabs: outline.tabs.map((tab) => ({ at: tab.at, length: tab.length, height: tab.height })),
     tolerance: THROUGH,
@@ -323,7 +332,9 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
     case 'pocket':
       return operation.z - LOCATED.floorDeep;
     case 'outline':
-      return operation.z - job.below;
+      return operation.skin === null
+        ? operation.z - job.below
+        : operation.z + operation.skin - LOCATED.floorDeep;
     case 'rough surface':
     case 'finish surface':
       return lowestOnSurface(operation, job);

@@ -1,5 +1,5 @@
 /** Reads an intent file: exactly the shape of `types.ts`, every problem named with its place. */
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Intent, ProgramIntent } from './types.ts';
 
 const number = z.number();
@@ -94,6 +94,7 @@ const tool = z.strictObject({
 const limits = z.strictObject({
   clearHeight: number,
   rapidFloor: number,
+  travelHeight: z.exactOptional(number),
   zMin: number,
   stepDown: atLeastZero,
   feed: range,

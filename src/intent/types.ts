@@ -68,7 +68,8 @@ export interface IntentCut {
   /**
    * separate: the outline of what must not be touched, one ring. Counter-clockwise keeps what it encloses (a part);
    * clockwise, as a hole, keeps what lies outside it (an opening). `region` is null for a separate cut: it clears one
-   * cutter's (or kerf's) width on the side that is not kept.
+   * cutter's (or kerf's) width on the side that is not kept. Not `through`: a skin is left under the cut all round, from the
+   * stock's bottom up to the floor, which holds the part.
    */
   readonly keep: IntentRegion | null;
   readonly beam: BeamRun | null;
@@ -155,6 +156,11 @@ export interface Intent {
     readonly clearHeight: number;
     /** No rapid sideways below this height; none down below it except into a hole already cut. */
     readonly rapidFloor: number;
+    /**
+     * No rapid sideways below this height, but over the region of a cut: lower things may stand on the stock or close beside it
+     * unnamed. Away from the stock none is below the clear height. Left out: the rapid floor.
+     */
+    readonly travelHeight?: number;
     readonly zMin: number;
     /** Deepest bite of one pass; for a drill, of one peck. */
     readonly stepDown: number;

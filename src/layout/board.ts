@@ -1,6 +1,6 @@
 import type { Ring, Vertex } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
-import { equalCents, fretDistance } from './scale.ts';
+import { equalCents, fretDistance, halfWidthOn, taperThrough } from '../units/boardFormulas.ts';
 import type { Layout } from './types.ts';
 
 /** Half the board's width grows evenly along x: half = at0 + slope x. */
@@ -10,14 +10,11 @@ export type BoardTaper = Layout['board']['halfWidth'];
 export function layOutTaper(instrument: Instrument): BoardTaper {
   const { widthAtNut, widthAt } = instrument.fingerboard;
   const x = fretDistance(instrument.scale.length, equalCents(widthAt.fret, instrument.frets.perOctave));
-  const slope = (widthAt.width - widthAtNut) / 2 / (x - instrument.nut.setForward);
-  return { at0: widthAtNut / 2 - slope * instrument.nut.setForward, slope };
+  return taperThrough([instrument.nut.setForward, widthAtNut], [x, widthAt.width]);
 }
 
 /** Half the board's width at x, millimetres. */
-export function halfWidthAt(taper: BoardTaper, x: number): number {
-  return taper.at0 + taper.slope * x;
-}
+export const halfWidthAt: (taper: BoardTaper, x: number) => number = halfWidthOn;
 
 /**
  * Finished edge of the board, counter-clockwise, from the nut face to `end`, with the two corners at the body end

@@ -22,6 +22,7 @@ interface Surroundings {
  * stand where it was wanted is remarked on.
  */
 export function placeIndexPins(around: Surroundings): Outcome<IndexPin[]> {
+  if (around.instrument.indexPins.place === 'none') return outcomeOf([], []);
   const places = around.instrument.indexPins.frets.map((fret, i) => placePin(around, fret, i));
   const findings = places.flatMap((place) => place.findings);
   const pins = places.flatMap(({ pin }) => (pin === null ? [] : [pin]));

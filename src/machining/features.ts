@@ -40,7 +40,7 @@ export function planSlots(slots: readonly SlotFeature[], place: Place): Planned 
     reach: Math.max(...slots.map((slot) => slotReach(slot, place.part.blank.top))),
   };
   const [tool] = toolsFor(need, place.router, place.shop);
-  if (tool === undefined) return { findings: [noTool(need, place.router)] };
+  if (tool === undefined) return { findings: [noTool(need, place.router, place.shop)] };
   const operations = slots.map(
     (slot): SlotOperation => ({
       id: slot.id,
@@ -90,7 +90,7 @@ export function planRoundPockets(pockets: readonly PocketFeature[], place: Place
     reach: depth,
   };
   const [tool] = toolsFor(need, place.router, place.shop);
-  if (tool === undefined) return { findings: [noTool(need, place.router)] };
+  if (tool === undefined) return { findings: [noTool(need, place.router, place.shop)] };
   return { work: [{ tool, operations: pockets.map((p) => borePocket(p, place.setup)) }] };
 }
 
@@ -108,9 +108,7 @@ function planHole(hole: HoleFeature, place: Place): { tool: Tool; operation: Rou
   }
   const [cutter] = toolsFor(holeNeed(hole, place.router), place.router, place.shop);
   if (cutter !== undefined) return { tool: cutter, operation: boreHole(hole, place.setup) };
-  return drill === undefined
-    ? noTool(holeNeed(hole, place.router), place.router)
-    : pointTooLong(drill, hole, place.router);
+  return drill === undefined ? noToolForHole(hole, place) : pointTooLong(drill, hole, place.router);
 }
 
 function pointTooLong(drill: Tool, hole: HoleFeature, router: Router): Finding {
@@ -136,15 +134,24 @@ function holeNeed(hole: HoleFeature, router: Router): ToolNeed {
 }
 
 function drillFor(diameter: number, reach: number, flatEnd: boolean, place: Place): Tool | undefined {
-  const need: ToolNeed = {
-    what: '',
+  return toolsFor(drillNeed(diameter, reach, flatEnd), place.router, place.shop)[0];
+}
+
+function drillNeed(diameter: number, reach: number, flatEnd: boolean): ToolNeed {
+  return {
+    what: `a hole of ${diameter} mm`,
     kinds: ['drill'],
     least: diameter - 0.01,
     most: diameter + 0.01,
     reach,
     flatEnd,
   };
-  return toolsFor(need, place.router, place.shop)[0];
+}
+
+/** A drill of the hole's size whose diameter is not known well enough says more than that no cutter fits either. */
+function noToolForHole(hole: HoleFeature, { router, shop }: Place): Finding {
+  const byDrill = noTool(drillNeed(hole.diameter, hole.depth, false), router, shop);
+  return byDrill.code === 'no-tool-fits' ? noTool(holeNeed(hole, router), router, shop) : byDrill;
 }
 
 /** A through drill must bring its full diameter out below without its point going deeper than the board below allows. */

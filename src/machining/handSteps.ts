@@ -1,5 +1,6 @@
 import type { Feature, Part } from '../parts/types.ts';
-import type { HandStep } from './types.ts';
+import { formatShort } from '../units/format.ts';
+import type { HandStep, RouterOperation } from './types.ts';
 
 type Kind = Feature['work'] | 'lines';
 
@@ -28,4 +29,26 @@ export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]
     features: features.map((f) => f.id),
     why,
   };
+}
+
+/** The step that frees what a skin holds; none where nothing is held by one. */
+export function freeingSteps(
+  part: Part,
+  follows: Feature['work'],
+  operations: readonly RouterOperation[],
+): HandStep[] {
+  const skins = operations.flatMap((o) => (o.kind === 'outline' && o.skin !== null ? [o.skin] : []));
+  const [skin] = skins;
+  if (skin === undefined) return [];
+  const what = skins.length === 1 ? 'the part' : `the ${skins.length} parts`;
+  const thick = `${formatShort(skin, 2)} mm`;
+  return [
+    {
+      step: `free-${part.id}`,
+      part: part.id,
+      features: [],
+      follows,
+      why: `a skin of ${thick} holds ${what} in the blank: take the blank off the machine, run a knife along the bottom of the groove all round until the part comes free, then pare and sand what is left flush with the edge`,
+    },
+  ];
 }

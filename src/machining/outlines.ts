@@ -2,8 +2,9 @@ import { bounds, segments, translate } from '../geometry/ring.ts';
 import type { Ring } from '../geometry/types.ts';
 import type { OutlineFeature } from '../parts/types.ts';
 import type { Finding } from '../report/finding.ts';
+import { partsTooClose } from './apart.ts';
 import type { Place, Planned } from './features.ts';
-import { placeTabs } from './tabs.ts';
+import { type Holding, holdingOf } from './holding.ts';
 import { noTool, type ToolNeed, toolsFor } from './tools.ts';
 import type { BoreOperation, OutlineOperation, RouterOperation } from './types.ts';
 
@@ -15,33 +16,46 @@ export function planOutlines(outlines: readonly OutlineFeature[], place: Place):
   const openings = outlines.filter((o) => o.keep === 'outside');
   const odd = openings.filter((o) => !isCircle(o.ring));
   if (odd.length > 0) return { findings: odd.map((o) => openingNotRound(o)) };
+  const kept = outlines.filter((o) => o.keep === 'inside');
+  const holding = holdingOf(
+    kept.map((o) => shifted(o.ring, place)),
+    place,
+  );
+  if ('code' in holding) return { findings: [holding] };
+  const thickness = place.part.blank.thickness;
+  const isThrough = openings.length > 0 || holding.skin === null;
   const need: ToolNeed = {
     what: `the outline of ${place.part.title.toLowerCase()}`,
     kinds: ['flat'],
     least: 1,
     most: Math.min(LARGEST, ...openings.map((o) => widthOf(o.ring) * 0.8)),
-    reach: place.part.blank.thickness + place.router.intoSpoilboard,
+    reach: isThrough ? thickness + place.router.intoSpoilboard : thickness - (holding.skin ?? 0),
   };
   const [tool] = toolsFor(need, place.router, place.shop);
-  if (tool === undefined) return { findings: [noTool(need, place.router)] };
-  const kept = outlines.filter((o) => o.keep === 'inside').map((o) => keepInside(o, place));
-  const untabbed = kept.filter((o) => o.tabs.length === 0);
-  if (untabbed.length > 0) return { findings: untabbed.map((o) => noRoomForTabs(o, place)) };
-  const operations: RouterOperation[] = [...openings.map((o) => openRound(o, place)), ...kept];
+  if (tool === undefined) return { findings: [noTool(need, place.router, place.shop)] };
+  const close = partsTooClose(
+    kept.map((o) => o.ring),
+    tool.diameter + tool.tolerance,
+    place.part.title,
+  );
+  if (close !== null) return { findings: [close] };
+  const operations: RouterOperation[] = [
+    ...openings.map((o) => openRound(o, place)),
+    ...kept.map((o, i) => keepInside(o, holding, i, place)),
+  ];
   return { work: [{ tool, operations }] };
 }
 
-function keepInside(outline: OutlineFeature, place: Place): OutlineOperation {
-  const ring = shifted(outline.ring, place);
-  const { tabLength, tabHeight } = place.shop.holding;
+function keepInside(outline: OutlineFeature, holding: Holding, i: number, place: Place): OutlineOperation {
   return {
     id: outline.id,
     feature: outline.id,
     kind: 'outline',
-    ring,
+    ring: shifted(outline.ring, place),
     keep: 'inside',
     z: -place.part.blank.thickness,
-    tabs: placeTabs(ring, tabLength, tabHeight),
+    tabs: holding.tabs[i] ?? [],
+    skin: holding.skin,
   };
 }
 
@@ -81,17 +95,5 @@ function openingNotRound(outline: OutlineFeature): Finding {
     text: `The opening ${outline.id} is not round; the router cuts round openings only.`,
     allowed: 'round openings on a router; any on a laser',
     remedy: 'let a laser or the hand do this work (work: in the shop file)',
-  };
-}
-
-function noRoomForTabs(operation: OutlineOperation, place: Place): Finding {
-  const { tabLength } = place.shop.holding;
-  return {
-    code: 'no-room-for-tabs',
-    severity: 'error',
-    where: { source: 'shop', path: 'holding.tabLength' },
-    text: `${operation.feature} has no two straight sides long enough for a holding tab of ${tabLength} mm, so nothing would hold it at its last cut.`,
-    allowed: 'at least two tabs on straight sides',
-    remedy: 'shorten holding.tabLength, or let a laser or the hand cut it',
   };
 }

@@ -2,15 +2,18 @@ import type { Feature, Part, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Laser, Router, Shop, Work } from '../profile/types.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { planBeam } from './beam.ts';
+import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
-import { handStepFor } from './handSteps.ts';
+import { freeingSteps, handStepFor } from './handSteps.ts';
 import { planLines } from './lines.ts';
 import { planOutlines } from './outlines.ts';
 import { planPockets } from './pockets.ts';
 import { putInOrder, type Unordered } from './programOrder.ts';
+import { riskyFeeds } from './riskyFeeds.ts';
 import { fits, makeSetup } from './setup.ts';
+import { tooHighForNut } from './spindleRoom.ts';
 import { planSurfaces, topAfter } from './surfaces.ts';
 import type { BeamJob, HandStep, Job, Setup } from './types.ts';
 
@@ -51,7 +54,8 @@ export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
   if (findings.length > 0) return { ok: false, findings };
   const unordered = steps.flatMap((s) => (s.kind === 'jobs' ? s.jobs : []));
   const handSteps = steps.flatMap((s) => (s.kind === 'jobs' ? s.handSteps : []));
-  return { ok: true, value: { jobs: putInOrder(unordered), handSteps }, findings: [] };
+  const jobs = putInOrder(unordered);
+  return { ok: true, value: { jobs, handSteps }, findings: [...tooHighForNut(jobs), ...riskyFeeds(jobs)] };
 }
 
 /** Each step finds the blank as the steps before have left its top. */
@@ -103,7 +107,7 @@ function planOnRouter(
   router: Router,
   shop: Shop,
 ): Step {
-  const setup = makeSetup(part, shop.keepOuts);
+  const setup = makeSetup(part, router, shop.keepOuts);
   const place: Place = { part, setup, router, shop };
   if (!fits(setup, router)) return { kind: 'findings', findings: [tooLarge(part, router, entry.work)] };
   const planned = planRouterFeatures(features, place);
@@ -124,7 +128,14 @@ function planOnRouter(
     operations,
   }));
   const marked = scribed === null ? lines : [];
-  const handSteps = marked.length === 0 ? [] : [handStepFor('lines', part, marked)];
+  const handSteps = [
+    ...(marked.length === 0 ? [] : [handStepFor('lines', part, marked)]),
+    ...freeingSteps(
+      part,
+      entry.work,
+      jobs.flatMap((job) => job.operations),
+    ),
+  ];
   return { kind: 'jobs', jobs, handSteps };
 }
 
@@ -181,7 +192,9 @@ function planOnLaser(part: Part, features: readonly Feature[], entry: Entry, las
   const chosen = settingFor(part, laser);
   if ('code' in chosen) return { kind: 'findings', findings: [chosen] };
   const { setting, source } = chosen;
-  const setup = makeBeamSetup(part, shop);
+  const tight = beamRoom(part, usable, setting.kerf, laser);
+  if (tight.length > 0) return { kind: 'findings', findings: tight };
+  const setup = makeBeamSetup(part, laser, shop);
   if (!isOnBed(setup, laser)) return { kind: 'findings', findings: [tooLarge(part, laser, entry.work)] };
   const job: Unordered = {
     kind: 'laser',
@@ -208,9 +221,9 @@ function planOnLaser(part: Part, features: readonly Feature[], entry: Entry, las
 }
 
 /** A laser is set to the panel's corner whatever the part. */
-function makeBeamSetup(part: Part, shop: Shop): Setup {
+function makeBeamSetup(part: Part, laser: Laser, shop: Shop): Setup {
   const flat = part.features.filter((f) => f.kind !== 'slot' && f.kind !== 'surface');
-  return makeSetup({ ...part, features: flat }, shop.keepOuts);
+  return makeSetup({ ...part, features: flat }, laser, shop.keepOuts);
 }
 
 /** Below this full power a whole S word is too coarse a step. */

@@ -1,15 +1,18 @@
 import { rectangle } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { Part, Top } from '../parts/types.ts';
-import type { KeepOut, Router } from '../profile/types.ts';
+import type { KeepOut, Machine, Router } from '../profile/types.ts';
 import { downToStep } from '../units/step.ts';
 import type { Setup } from './types.ts';
 
 /** Between the blank and the ends of the machine's travel, so that a cutter can pass outside the blank. */
 const TRAVEL_MARGIN = 20;
 
-/** How a part's blank lies on a machine. Parts with a curved floor keep their crest line on y = 0 of the program. */
-export function makeSetup(part: Part, keepOuts: readonly KeepOut[]): Setup {
+/**
+ * How a part's blank lies on a machine, and what stands beside it there. Parts with a curved floor keep their crest line on y = 0
+ * of the program.
+ */
+export function makeSetup(part: Part, machine: Machine, keepOuts: readonly KeepOut[]): Setup {
   const { box, thickness, top } = part.blank;
   const onCentreline = part.features.some((f) => 'floor' in f && f.floor.kind === 'cone');
   const shift: Vec = onCentreline ? [box.x[0], 0] : [box.x[0], box.y[0]];
@@ -23,7 +26,7 @@ export function makeSetup(part: Part, keepOuts: readonly KeepOut[]): Setup {
       : 'X0 and Y0 on the lower left corner of the panel, Z0 on its top',
     shift,
     stock: { region: { outer: region, holes: [] }, bottom: -thickness, top: shiftTop(top, shift) },
-    keepOuts: keepOuts.filter((k) => k.part === part.id),
+    keepOuts: keepOuts.filter((k) => k.part === part.id && (k.machine === null || k.machine === machine.id)),
   };
 }
 

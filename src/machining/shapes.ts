@@ -15,7 +15,7 @@ import type { Finding } from '../report/finding.ts';
 import type { Place, Planned, ToolWork } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
 import { type Leftover, largestCutter, leftBy } from './reach.ts';
-import { chooseStepOver, ENGAGEMENT, FEW_SHARES, finishesAtOnce } from './stepOver.ts';
+import { chooseLaps, cuspFor, ENGAGEMENT, FEW_SHARES, finishesAtOnce } from './stepOver.ts';
 import { toolsFor } from './tools.ts';
 import type { PocketOperation } from './types.ts';
 
@@ -194,11 +194,13 @@ function restWork(
 
 type Decided = Pick<
   PocketOperation,
-  'kind' | 'region' | 'whole' | 'around' | 'stepOver' | 'engagement' | 'allowance' | 'finish' | 'direction'
+  'kind' | 'region' | 'whole' | 'around' | 'engagement' | 'allowance' | 'direction' | keyof DecidedLaps
 >;
 
 /** What was decided about laps, by the shape of what they clear: many markers are alike. */
-type KnownLaps = Map<string, Pick<PocketOperation, 'stepOver' | 'finish'>>;
+type KnownLaps = Map<string, DecidedLaps>;
+
+type DecidedLaps = Pick<PocketOperation, 'stepOver' | 'rounding' | 'cusp' | 'finish'>;
 
 function operationFor(
   tool: Tool,
@@ -231,11 +233,12 @@ function decideLaps(
   walls: Area | null,
   tool: Tool,
   allowance: number,
-): Pick<PocketOperation, 'stepOver' | 'finish'> {
+): DecidedLaps {
   const radius = tool.diameter / 2;
   const atOnce = walls !== null && finishesAtOnce(centres, walls, radius, allowance);
-  const stepOver = chooseStepOver(centres, radius, walls === null ? FEW_SHARES : undefined);
-  return { stepOver, finish: atOnce ? 'at full depth' : 'at each level' };
+  const cusp = atOnce ? cuspFor(centres, radius, allowance) : 0.04 * radius;
+  const laps = chooseLaps(centres, radius, cusp, walls === null ? FEW_SHARES : undefined);
+  return { ...laps, cusp, finish: atOnce ? 'at full depth' : 'at each level' };
 }
 
 /** The same text for areas that differ by a shift only, to a thousandth of a millimetre. */

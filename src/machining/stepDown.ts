@@ -15,7 +15,7 @@ const SHARE: Record<MaterialClass, number> = {
 };
 
 /** A tip may bend by this in a full-width pass, mm: what a bench works to in the width of a fret slot (common practice, no source). */
-const MOST_BEND = 0.02;
+export const MOST_BEND = 0.02;
 
 /** No pass is made shallower than this share of the diameter: the edge would only rub more often (common practice, no source). */
 const LEAST_SHARE = 0.05;

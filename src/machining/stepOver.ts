@@ -1,5 +1,7 @@
-import { type Area, areaSize, divided, isNear, pointOf } from '../geometry/area.ts';
+import { type Area, areaSize, divided, pointOf } from '../geometry/area.ts';
 import { lapCost, layLaps } from '../geometry/kernel/laps.ts';
+import { partCentres } from '../geometry/kernel/parts.ts';
+import { nearnessTo } from '../geometry/nearness.ts';
 import type { Vec } from '../geometry/types.ts';
 
 /**
@@ -14,27 +16,63 @@ export const FEW_SHARES = [0.4, 0.29, 0.2];
 /** Shares of the diameter that are tried, widest first. */
 const SHARES = [0.45, 0.4, 0.36, 0.32, 0.29, 0.26, 0.23, 0.2, 0.18, 0.16, 0.14];
 
-/**
- * Distance between laps, mm: of those tried the one that costs the least way. A wide one buries the cutter in corners, which are
- * then cut twice; a narrow one makes many laps.
- */
-export function chooseStepOver(centres: Area, radius: number, shares: readonly number[] = SHARES): number {
-  const size = areaSize(centres);
-  let best = { cost: Number.POSITIVE_INFINITY, step: 0 };
-  for (const share of shares) {
-    const step = share * 2 * radius;
-    // Fewer laps than the area asks for there cannot be.
-    if (size / step > best.cost) break;
-    const cost = lapCost(layLaps(centres, { radius, step, engagement: ENGAGEMENT }));
-    if (cost < best.cost) best = { cost, step };
-  }
-  return best.step;
+/** How laps are laid. */
+export interface LapChoice {
+  /** Between laps, mm. */
+  readonly stepOver: number;
+  /** Of inner corners, mm. */
+  readonly rounding: number;
 }
 
-/** Laps into a corner leave up to this much of the radius besides the allowance. */
-const LAP_SLACK = 0.04;
+/** Roundings of inner corners that are tried, of the radius. */
+const ROUNDINGS = [0.8, 0.48, 0.3];
+/** Laps are costed by chords that leave their arcs by this share of the radius. */
+const COARSE = 0.006;
+
+/**
+ * Distance between laps and their rounding: of those tried the pair that costs the least way. Wide steps bury the cutter in
+ * corners, which are then cut twice; narrow ones make many laps. Wide roundings leave corners to be cleared by themselves.
+ */
+export function chooseLaps(
+  centres: Area,
+  radius: number,
+  cusp: number,
+  shares: readonly number[] = SHARES,
+): LapChoice {
+  const grain = COARSE * radius;
+  const parted = partCentres(centres, radius, grain);
+  const size = areaSize(parted.base);
+  let best = { cost: Number.POSITIVE_INFINITY, stepOver: 0, rounding: 0 };
+  for (const stepOver of shares.map((share) => share * 2 * radius)) {
+    // Fewer laps than the area asks for there cannot be.
+    if (size / stepOver > best.cost) break;
+    for (const rounding of ROUNDINGS.map((share) => share * radius)) {
+      const bound = { radius, step: stepOver, engagement: ENGAGEMENT };
+      const clearing = layLaps(parted, { ...bound, rounding, cusp, grain });
+      const cost = lapCost(clearing);
+      if (cost < best.cost) best = { cost, stepOver, rounding };
+      if (clearing.corners.length === parted.spikes.length) break;
+    }
+  }
+  return { stepOver: best.stepOver, rounding: best.rounding };
+}
+
+/** Laps into a corner may leave this much of the radius besides the allowance, and up to so much where the corner is blunt. */
+const LEAST_CUSP = 0.04;
+const MOST_CUSP = 0.2;
 /** Share of the radius within which a shaving is no bite: what the cutter meets there is a narrow strip. */
 const RIM = 0.7;
+
+/**
+ * How much laps may leave in corners besides the allowance, mm: so little that what the finishing pass meets in the sharpest
+ * of them is still a narrow strip under the cutter's rim.
+ */
+export function cuspFor(centres: Area, radius: number, allowance: number): number {
+  const half = (Math.PI - sharpestTurn(centres, radius / 5)) / 2;
+  const strip = Math.sqrt(1 - (RIM * Math.sin(half)) ** 2) - RIM * Math.cos(half);
+  const room = strip - allowance / radius / Math.sin(half);
+  return radius * Math.min(MOST_CUSP, Math.max(LEAST_CUSP, room));
+}
 
 /**
  * Whether the walls can be finished in one pass at full depth: nowhere, not even going into the sharpest corner, does what the
@@ -42,12 +80,10 @@ const RIM = 0.7;
  */
 export function finishesAtOnce(centres: Area, walls: Area, radius: number, allowance: number): boolean {
   const half = (Math.PI - sharpestTurn(centres, radius / 5)) / 2;
-  const back = allowance / radius / Math.sin(half) + LAP_SLACK;
+  const back = allowance / radius / Math.sin(half) + LEAST_CUSP;
   if (Math.hypot(back + RIM * Math.cos(half), RIM * Math.sin(half)) > 1) return false;
   // A place so narrow that laps with an allowance do not go through is cut by the finishing pass alone.
-  return walls.every((way) =>
-    divided(way, radius / 4).every((p) => isNear(centres, p, back * radius * 1.05)),
-  );
+  return walls.every((way) => divided(way, radius / 4).every(nearnessTo(centres, back * radius * 1.05)));
 }
 
 /** The farthest the inner walls of an area turn within a length, radians. */

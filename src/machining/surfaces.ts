@@ -51,7 +51,9 @@ export function planSurfaces(features: readonly SurfaceFeature[], place: Place):
   const [flat, ball] = needs.map((n) => toolsFor(n, place.router, place.shop)[0]);
   if (flat === undefined || ball === undefined) {
     const missing = [...(flat === undefined ? [needs[0]] : []), ...(ball === undefined ? [needs[1]] : [])];
-    return { findings: missing.flatMap((n) => (n === undefined ? [] : [noTool(n, place.router)])) };
+    return {
+      findings: missing.flatMap((n) => (n === undefined ? [] : [noTool(n, place.router, place.shop)])),
+    };
   }
   const choice = { feature, floor, deepest, flat, ball };
   const findings = [...landFindings(choice, place), ...cuspFindings(place)];
@@ -65,6 +67,8 @@ function need(kind: 'flat' | 'ball', deepest: number, place: Place): ToolNeed {
     least: 1,
     most: THICKEST,
     reach: deepest,
+    // What it leaves is measured from above, not at a wall.
+    noWalls: true,
   };
 }
 

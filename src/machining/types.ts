@@ -6,7 +6,7 @@
  * Frame: operations are in the program frame: z = 0 on top of the stock, x and y from the work zero. Millimetres.
  */
 import type { Box, Region, Ring, Vec } from '../geometry/types.ts';
-import type { Cone, Floor, Part, Top } from '../parts/types.ts';
+import type { Cone, Feature, Floor, Part, Top } from '../parts/types.ts';
 import type { KeepOut, Laser, Router, Tool } from '../profile/types.ts';
 
 /** How far the cutter bends in a full-width pass of the step-down. */
@@ -99,8 +99,11 @@ export interface PocketOperation extends OperationBase {
   readonly stepOver: number;
   /** Most of the cutter's front half that may meet wood at a full step down, radians. */
   readonly engagement: number;
-  /** Left on the walls for the finishing pass, mm. */
+  /** Inner corners of laps are rounded by this, mm. */
+  readonly rounding: number;
+  /** Left on the walls for the finishing pass, mm; in corners up to `cusp` more. */
   readonly allowance: number;
+  readonly cusp: number;
   readonly finish: 'at full depth' | 'at each level';
   readonly direction: 'climb' | 'conventional';
   /** What the cutter's radius does not reach, and how far from the cut that may be, mm. */
@@ -125,9 +128,11 @@ export interface OutlineOperation extends OperationBase {
   readonly kind: 'outline';
   readonly ring: Ring;
   readonly keep: 'inside' | 'outside';
-  /** The stock's bottom; the lowest pass goes on into the board below. */
+  /** The stock's bottom; the lowest pass goes on into the board below unless a skin is left. */
   readonly z: number;
   readonly tabs: readonly Tab[];
+  /** Thickness left under the cut all round, which holds the part; null: the cut goes right through. */
+  readonly skin: number | null;
 }
 
 interface SurfaceOperation extends OperationBase {
@@ -261,5 +266,7 @@ export interface HandStep {
   readonly step: string;
   readonly part: string;
   readonly features: readonly string[];
+  /** Where it makes no feature but finishes what a program began: the work that it follows. */
+  readonly follows?: Feature['work'];
   readonly why: string;
 }

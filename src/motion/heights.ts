@@ -2,8 +2,7 @@ import type { RouterJob } from '../machining/types.ts';
 import type { Controller } from '../profile/types.ts';
 import { MM_PER_INCH } from '../units/convert.ts';
 
-/** Rapids come down to this height above the stock's top; from there the tool goes at feed. */
-export const RAPID_FLOOR = 0.5;
+export { RAPID_FLOOR } from '../units/rapidFloor.ts';
 
 /** Slots are aimed this much deeper than meant: their floor may be 0.03 too deep and never too shallow. */
 export const SLOT_AIM = 0.01;
@@ -20,13 +19,26 @@ export function rampLength(descent: number): number {
 }
 
 /**
- * Sideways feed, slowed where the path is steep so that its downward part stays within the plunge feed. Ends are written
- * to the nearest `step`, so a short move may come out that much steeper.
+ * Sideways feed, slowed where the path is steep so that its upright part stays within the plunge feed going down (`fall` above
+ * 0), and within the machine's feed up and down going up. Ends are written to the nearest step of the last digit, so a short
+ * move may come out that much steeper.
  */
-export function feedOnSlope(feed: number, plunge: number, run: number, fall: number, step: number): number {
-  if (fall <= 0) return feed;
-  const [shortest, steepest] = [Math.max(run - 1.5 * step, 0), fall + step];
-  return Math.min(feed, (plunge * Math.hypot(shortest, steepest)) / steepest);
+export function feedOnSlope(job: RouterJob, run: number, fall: number): number {
+  const { feed } = job.feeds;
+  if (Math.abs(fall) < 1e-9) return feed;
+  const step = stepOf(job.machine.controller);
+  const [shortest, steepest] = [Math.max(run - 1.5 * step, 0), Math.abs(fall) + step];
+  return Math.min(feed, (uprightLimit(job, fall) * Math.hypot(shortest, steepest)) / steepest);
+}
+
+/** The same for an arc that stands upright: `steepest` is the share of its way that goes up or down where it is steepest. */
+export function feedOnArc(job: RouterJob, steepest: number, fall: number): number {
+  const { feed } = job.feeds;
+  return steepest <= 0 ? feed : Math.min(feed, uprightLimit(job, fall) / Math.min(1, steepest));
+}
+
+function uprightLimit({ feeds, machine }: RouterJob, fall: number): number {
+  return fall > 0 ? feeds.plunge : machine.maxFeed.z;
 }
 
 /** Millimetres that the last written digit of a length stands for. */

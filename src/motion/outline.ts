@@ -14,11 +14,11 @@ const TAB_SLOPE = Math.tan((15 * Math.PI) / 180);
 /**
  * Moves that cut a part free round its outline: a spiral that ramps down by one step at the start of each turn, so that
  * every place is cut one step deeper than the turn before, and a last stretch that cleans the last ramp. The cutter
- * climbs over the tabs. Clockwise round a kept part, so that a right-hand spindle climbs.
+ * climbs over the tabs; a skin is left level all round. Clockwise round a kept part, so that a right-hand spindle climbs.
  */
 export function outlineMoves(outline: OutlineOperation, job: RouterJob): Move[] {
   const path = contour(outline, job);
-  const bottom = outline.z - job.below;
+  const bottom = outline.skin === null ? outline.z - job.below : outline.z + outline.skin;
   const turns = Math.ceil(-bottom / passDepth(job) - 1e-9);
   const step = -bottom / turns;
   const ramp = rampLength(step);

@@ -1,14 +1,12 @@
 import { chordCount, pointOn, segmentLength } from '../geometry/segment.ts';
 import type { Segment } from '../geometry/types.ts';
 import type { RouterJob } from '../machining/types.ts';
-import { CHORD_SAGITTA, feedOnSlope, stepOf } from './heights.ts';
+import { CHORD_SAGITTA, feedOnSlope } from './heights.ts';
 import type { Move } from './types.ts';
 
 /** Runs along a side to its end at height `z`, having fallen by `fall` on the way; arcs stay arcs where the control has them. */
 export function runSegment(side: Segment, z: number, fall: number, job: RouterJob): Move[] {
-  const feedOver = (run: number, drop: number): number =>
-    feedOnSlope(job.feeds.feed, job.feeds.plunge, run, drop, stepOf(job.machine.controller));
-  const feed = feedOver(segmentLength(side), fall);
+  const feed = feedOnSlope(job, segmentLength(side), fall);
   if (side.kind === 'line') return [{ kind: 'feed', x: side.to[0], y: side.to[1], z, feed }];
   if (job.machine.controller.arcPlanes.includes('xy')) {
     return [
@@ -23,7 +21,7 @@ export function runSegment(side: Segment, z: number, fall: number, job: RouterJo
     ];
   }
   const count = chordCount(side, CHORD_SAGITTA);
-  const chordFeed = feedOver(segmentLength(side) / count, fall / count);
+  const chordFeed = feedOnSlope(job, segmentLength(side) / count, fall / count);
   return Array.from({ length: count }, (_, i) => {
     const share = (i + 1) / count;
     const [x, y] = pointOn(side, share);

@@ -3,7 +3,15 @@ import type { Vec } from '../geometry/types.ts';
 import { add, distance, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
 import type { RouterJob, SlotOperation } from '../machining/types.ts';
 import type { Floor, Top } from '../parts/types.ts';
-import { CHORD_SAGITTA, passDepth, RAPID_FLOOR, rampLength, SLOT_AIM } from './heights.ts';
+import {
+  CHORD_SAGITTA,
+  feedOnArc,
+  feedOnSlope,
+  passDepth,
+  RAPID_FLOOR,
+  rampLength,
+  SLOT_AIM,
+} from './heights.ts';
 import type { Move, Point } from './types.ts';
 
 /**
@@ -112,24 +120,23 @@ function rampIn(from: Vec, to: Vec, above: Curve, below: Curve, job: RouterJob):
   const length = Math.min(rampLength(descent / 2), distance(from, to) / 2);
   const turn = add(from, scale(unit(subtract(to, from)), length));
   const middle = (heightOf(above, turn[1]) + heightOf(below, turn[1])) / 2;
-  const { feed } = job.feeds;
+  const [start, end] = [heightOf(above, from[1]), heightOf(below, from[1])];
   return [
-    { kind: 'feed', x: turn[0], y: turn[1], z: middle, feed },
-    { kind: 'feed', x: from[0], y: from[1], z: heightOf(below, from[1]), feed },
+    { kind: 'feed', x: turn[0], y: turn[1], z: middle, feed: feedOnSlope(job, length, start - middle) },
+    { kind: 'feed', x: from[0], y: from[1], z: end, feed: feedOnSlope(job, length, middle - end) },
   ];
 }
 
 /** The whole lane on one curve: arcs in the YZ plane where the slot and the control allow it, else short chords. */
 function along(from: Vec, to: Vec, curve: Curve, job: RouterJob): Move[] {
-  const { feed } = job.feeds;
   const stops = [from, ...breaks(from, to, curve.lag), to];
   const square = Math.abs(from[0] - to[0]) < 1e-9 && job.machine.controller.arcPlanes.includes('yz');
   return stops.slice(1).flatMap((end, i): Move[] => {
     const start = at(stops, i);
     const onFlat = curve.radius === null || Math.abs((start[1] + end[1]) / 2) <= curve.lag;
-    if (onFlat || curve.radius === null) return [lineTo(end, curve, feed)];
-    if (square) return [arcTo(start, end, curve, curve.radius, feed)];
-    return chords(start, end, curve, curve.radius, feed);
+    if (onFlat || curve.radius === null) return [lineTo(start, end, curve, job)];
+    if (square) return [arcTo(start, end, curve, curve.radius, job)];
+    return chords(start, end, curve, curve.radius, job);
   });
 }
 
@@ -144,25 +151,27 @@ function breaks(from: Vec, to: Vec, lag: number): Vec[] {
     .map((t) => [from[0] + (to[0] - from[0]) * t, from[1] + rise * t]);
 }
 
-function lineTo(end: Vec, curve: Curve, feed: number): Move {
-  return { kind: 'feed', x: end[0], y: end[1], z: heightOf(curve, end[1]), feed };
+function lineTo(start: Vec, end: Vec, curve: Curve, job: RouterJob): Move {
+  const z = heightOf(curve, end[1]);
+  const feed = feedOnSlope(job, distance(start, end), heightOf(curve, start[1]) - z);
+  return { kind: 'feed', x: end[0], y: end[1], z, feed };
 }
 
-function arcTo(start: Vec, end: Vec, curve: Curve, radius: number, feed: number): Move {
+function arcTo(start: Vec, end: Vec, curve: Curve, radius: number, job: RouterJob): Move {
   const side = start[1] + end[1] > 0 ? 1 : -1;
   const to: Point = { x: end[0], y: end[1], z: heightOf(curve, end[1]) };
   const centre: Point = { x: end[0], y: side * curve.lag, z: curve.crest - radius };
+  const farthest = Math.max(Math.abs(start[1]), Math.abs(end[1])) - curve.lag;
+  const feed = feedOnArc(job, farthest / radius, heightOf(curve, start[1]) - to.z);
   // Over the hill toward +y is clockwise when looked at from +x.
   return { kind: 'arc', plane: 'yz', clockwise: end[1] > start[1], to, centre, feed };
 }
 
-function chords(start: Vec, end: Vec, curve: Curve, radius: number, feed: number): Move[] {
+function chords(start: Vec, end: Vec, curve: Curve, radius: number, job: RouterJob): Move[] {
   const longest = Math.sqrt(8 * radius * CHORD_SAGITTA);
   const count = Math.ceil(distance(start, end) / longest);
-  return Array.from({ length: count }, (_, i) => {
-    const point = add(start, scale(subtract(end, start), (i + 1) / count));
-    return lineTo(point, curve, feed);
-  });
+  const pointAt = (k: number): Vec => add(start, scale(subtract(end, start), k / count));
+  return Array.from({ length: count }, (_, i) => lineTo(pointAt(i), pointAt(i + 1), curve, job));
 }
 
 function at<T>(list: readonly T[], index: number): T {

@@ -1,6 +1,6 @@
 import { angleForCusp, ballOnRuling, coneHeight, coneRadius } from '../geometry/coneSurface.ts';
 import type { FinishSurfaceOperation, RoughSurfaceOperation, RouterJob } from '../machining/types.ts';
-import { feedOnSlope, RAPID_FLOOR, stepOf } from './heights.ts';
+import { feedOnSlope, RAPID_FLOOR } from './heights.ts';
 import type { Move, Point } from './types.ts';
 
 /** A tool comes in from the air this far beside the blank. */
@@ -107,7 +107,7 @@ function outside(box: RoughSurfaceOperation['box'], first: number, radius: numbe
 
 /** Comes down in the air, goes in sideways, then along every row in turn, each from the end where the last one stopped. */
 function thereAndBack(rows: readonly (readonly [Point, Point])[], yAir: number, job: RouterJob): Move[] {
-  const { feed, plunge } = job.feeds;
+  const { plunge } = job.feeds;
   const start = rows[0]?.[0];
   if (start === undefined) throw new Error('a surface without passes');
   const moves: Move[] = [
@@ -123,7 +123,7 @@ function thereAndBack(rows: readonly (readonly [Point, Point])[], yAir: number, 
       moves.push({
         kind: 'feed',
         ...point,
-        feed: feedOnSlope(feed, plunge, run, here.z - point.z, stepOf(job.machine.controller)),
+        feed: feedOnSlope(job, run, here.z - point.z),
       });
       here = point;
     }

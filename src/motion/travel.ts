@@ -1,6 +1,6 @@
 import type { Vec } from '../geometry/types.ts';
 import type { RouterJob } from '../machining/types.ts';
-import type { KeepOut, Tool } from '../profile/types.ts';
+import type { KeepOut } from '../profile/types.ts';
 import type { Move } from './types.ts';
 
 /** Room between the tool and a keep-out, beside it and above it, mm (common practice, no source). */
@@ -96,15 +96,19 @@ export function heightOver(from: Vec, to: Vec, job: RouterJob, isStraight: boole
 function heightOverOne(keepOut: KeepOut, from: Vec, to: Vec, job: RouterJob, isStraight: boolean): number {
   const gap = isStraight ? gapToWay(keepOut, from, to) : gapToBox(keepOut, from, to);
   const top = keepOut.z[1] + ROOM;
-  const near = roundParts(job.tool).filter((part) => gap < part.radius + ROOM);
+  const near = roundParts(job).filter((part) => gap < part.radius + ROOM);
   return Math.max(...near.map((part) => top - part.from), Number.NEGATIVE_INFINITY);
 }
 
-/** The cutter at its thickest from its tip up, and its shank from where the edges end. */
-function roundParts(tool: Tool): readonly { readonly radius: number; readonly from: number }[] {
+/** The cutter at its thickest from its tip up, its shank from where the edges end, the collet's nut from the collet's face. */
+function roundParts({
+  tool,
+  machine: { nut },
+}: RouterJob): readonly { readonly radius: number; readonly from: number }[] {
   return [
     { radius: (tool.diameter + tool.tolerance) / 2, from: 0 },
     { radius: tool.shankDiameter / 2, from: tool.cuttingLength },
+    ...(nut === null ? [] : [{ radius: nut.diameter / 2, from: tool.stickOut }]),
   ];
 }
 

@@ -35,8 +35,19 @@ export const doubtful = (code: string, path: string, text: string, details: Deta
 /** A list of at most one finding. */
 export const when = (isWrong: boolean, make: () => Finding): readonly Finding[] => (isWrong ? [make()] : []);
 
-/** A length for a sentence, to the hundredth that a caliper shows. */
-export const mm = (length: number): string => `${formatShort(length, 2)} mm`;
+/**
+ * A length for a sentence: to the hundredth that a caliper shows where that is all of it, else with more digits, so that two
+ * lengths that a rule tells apart are told apart in print.
+ *
+ * @example mm(0.6004) // '0.6004 mm'
+ */
+export const mm = (length: number): string => `${formatShort(length, digitsFor(length))} mm`;
+
+/** Digits that show a length as it was written; three for one that has no end. */
+function digitsFor(length: number): number {
+  const exact = [2, 3, 4].find((digits) => Math.abs(Number(length.toFixed(digits)) - length) < HAIR);
+  return exact ?? 3;
+}
 
 /** Slack for comparing numbers that were written to agree. */
 export const HAIR = 1e-6;

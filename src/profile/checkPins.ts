@@ -9,6 +9,7 @@ export const pinsFit = check(
   ['indexPins', 'faceMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'fretWire', 'trussRod'],
   (sections) => {
     const { indexPins: pins, frets } = sections;
+    if (pins.place === 'none') return [];
     const missing = pins.frets.flatMap((fret, i) =>
       when(fret > frets.count, () =>
         wrong(

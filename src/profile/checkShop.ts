@@ -1,21 +1,11 @@
 /** Does the shop hold together: names that refer to something, limits the right way round, tools that a machine holds? */
-import { errorFinding, type FindingDetails, warningFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import { mm, when } from './check.ts';
 import { checkControl, checkPierce } from './checkControl.ts';
+import { checkKeepOut } from './checkKeepOuts.ts';
+import { doubtfulInShop as doubtful, wrongInShop as wrong } from './checkShopFields.ts';
 import { didYouMean } from './suggest.ts';
-import type { Interval, KeepOut, Laser, Machine, Router, Shop, StockItem, Tool, Work } from './types.ts';
-
-type Details = Omit<FindingDetails, 'where'>;
-
-const wrong = (code: string, path: string, text: string, details: Details = {}): Finding =>
-  errorFinding(code, text, { where: { source: 'shop', path }, ...details });
-
-const doubtful = (code: string, path: string, text: string, details: Details = {}): Finding =>
-  warningFinding(code, text, { where: { source: 'shop', path }, ...details });
-
-/** Parts that programs are made for; a keep-out names one of them. */
-const PARTS = ['fingerboard', 'radius-block-plates', 'pin-template', 'slot-template'];
+import type { Laser, Machine, Router, Shop, StockItem, Tool, Work } from './types.ts';
 
 /** Work that a beam cannot do: it has no depth. */
 const NEEDS_DEPTH: readonly (keyof Work)[] = ['indexPins', 'faceMarkers', 'boardSurface'];
@@ -44,7 +34,7 @@ export function checkShop(shop: Shop): Finding[] {
     ...shop.machines.flatMap((machine, i) => checkMachine(machine, `machines[${i}]`)),
     ...shop.tools.flatMap((tool, i) => checkTool(tool, `tools[${i}]`, shop)),
     ...shop.stock.flatMap((item, i) => checkStock(item, `stock[${i}]`, shop)),
-    ...shop.keepOuts.flatMap((box, i) => checkKeepOut(box, `keepOuts[${i}]`)),
+    ...shop.keepOuts.flatMap((box, i) => checkKeepOut(box, `keepOuts[${i}]`, shop)),
     ...checkWork(shop),
   ];
 }
@@ -76,7 +66,14 @@ function checkMachine(machine: Machine, path: string): readonly Finding[] {
 
 function checkRouter(router: Router, path: string): readonly Finding[] {
   return [
-    ...upward(router.spindle, `${path}.spindle`, 'spindle speed'),
+    ...when(router.spindle[0] > router.spindle[1], () =>
+      wrong(
+        'interval-reversed',
+        `${path}.spindle`,
+        `The spindle speed runs from ${router.spindle[0]} to ${router.spindle[1]} rpm.`,
+        { allowed: 'the smaller number first; the same number twice for a spindle with one speed' },
+      ),
+    ),
     ...when(router.clearHeight >= router.travel.z, () =>
       wrong(
         'clear-height-too-high',
@@ -133,6 +130,7 @@ function checkTool(tool: Tool, path: string, shop: Shop): readonly Finding[] {
         ...(remedy === undefined ? {} : { remedy }),
       }),
     ),
+    ...checkNutHolds(tool, path, shop),
     ...when(tool.tolerance * 2 >= tool.diameter, () =>
       wrong('tolerance-too-wide', `${path}.tolerance`, 'The tolerance is as large as the tool.'),
     ),
@@ -160,6 +158,19 @@ function checkTool(tool: Tool, path: string, shop: Shop): readonly Finding[] {
   ];
 }
 
+function checkNutHolds(tool: Tool, path: string, shop: Shop): readonly Finding[] {
+  const router = shop.machines.find((machine) => machine.id === tool.machine);
+  const nut = router?.kind === 'router' ? router.nut : null;
+  return when(nut !== null && nut.diameter <= tool.shankDiameter, () =>
+    wrong(
+      'nut-narrower-than-shank',
+      `${path}.shankDiameter`,
+      `A shank of ${mm(tool.shankDiameter)} does not go through a collet nut of ${mm(nut?.diameter ?? 0)}.`,
+      { remedy: `Measure both: the shank, and the nut over its corners (nut.diameter of ${tool.machine}).` },
+    ),
+  );
+}
+
 function checkStock(item: StockItem, path: string, shop: Shop): readonly Finding[] {
   const { trim } = shop.allowances;
   const least = item.kind === 'stick' ? item.length : Math.min(item.length, item.width);
@@ -180,34 +191,6 @@ function checkStock(item: StockItem, path: string, shop: Shop): readonly Finding
       ),
     ),
   ];
-}
-
-function checkKeepOut(box: KeepOut, path: string): readonly Finding[] {
-  const remedy = didYouMean(box.part, PARTS);
-  return [
-    ...upward(box.x, `${path}.x`, 'side in x'),
-    ...upward(box.y, `${path}.y`, 'side in y'),
-    ...upward(box.z, `${path}.z`, 'side in z'),
-    ...when(!PARTS.includes(box.part), () =>
-      wrong(
-        'no-such-part',
-        `${path}.part`,
-        `No program is made for a part called "${box.part}", so this box would guard nothing.`,
-        {
-          allowed: PARTS.join(', '),
-          ...(remedy === undefined ? {} : { remedy }),
-        },
-      ),
-    ),
-  ];
-}
-
-function upward([from, to]: Interval, path: string, what: string): readonly Finding[] {
-  return when(!(from < to), () =>
-    wrong('interval-reversed', path, `The ${what} runs from ${from} to ${to}.`, {
-      allowed: 'the smaller number first',
-    }),
-  );
 }
 
 function checkWork(shop: Shop): readonly Finding[] {

@@ -111,6 +111,7 @@ function checkPockets(instrument: Instrument, shop: Shop, router: Router): reado
 }
 
 function checkPinHoles(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  if (instrument.indexPins.place === 'none') return [];
   const need: Need = {
     what: `index-pin holes of ${mm(instrument.indexPins.diameter)}`,
     kinds: ['flat', 'drill'],

@@ -123,8 +123,11 @@ export interface Instrument {
   };
   readonly indexPins: {
     readonly diameter: number;
-    /** `clear`: clear of slots, markers, rod and edges; `slot`: under a fret's crown; `marker`: under a marker. */
-    readonly place: 'clear' | 'slot' | 'marker';
+    /**
+     * `clear`: clear of slots, markers, rod and edges; `slot`: under a fret's crown; `marker`: under a marker; `none`: there are no
+     * index pins, and the fields beside this one mean nothing.
+     */
+    readonly place: 'clear' | 'slot' | 'marker' | 'none';
     /** The two frets near which (clear), in whose slots, or under whose markers the pins go. */
     readonly frets: readonly [number, number];
     /** Wanted distance from the centreline, bass side first pin, treble side second. */
@@ -201,6 +204,14 @@ export interface RadiusBlock {
 
 export type Interval = readonly [min: number, max: number];
 
+/** Of the nut that closes a router's collet. */
+export interface ColletNut {
+  /** Across its widest place, corners and dirt included. */
+  readonly diameter: number;
+  /** From the collet's face up to the spindle's body, of which nothing is known. */
+  readonly length: number;
+}
+
 export interface Router {
   readonly kind: 'router';
   readonly id: string;
@@ -222,6 +233,8 @@ export interface Router {
   readonly travelHeight: number;
   /** How deep a through cut may go into the board below. */
   readonly intoSpoilboard: number;
+  /** What clamps the collet: as wide as its corners, from the collet's face up. Null: not measured, so no proof knows of it. */
+  readonly nut: ColletNut | null;
   readonly controller: Controller;
 }
 
@@ -305,10 +318,12 @@ export interface StockItem {
   readonly grain: 'length' | 'none';
 }
 
-/** A clamp or fence, in the frame of the program's work zero. */
+/** A clamp or fence, in the frame of the work zero of the programs during which it stands there. */
 export interface KeepOut {
   readonly name: string;
   readonly part: string;
+  /** Id of the machine it stands on; null: on every machine that works on the part. */
+  readonly machine: string | null;
   readonly x: Interval;
   readonly y: Interval;
   readonly z: Interval;
@@ -345,7 +360,14 @@ export interface Shop {
     /** Trimmed off each edge of a stock piece before anything is cut from it. */
     readonly trim: number;
   };
-  readonly holding: { readonly tabLength: number; readonly tabHeight: number };
+  readonly holding: {
+    /** What keeps a part in its blank when its outline is cut: tabs, or a thin skin left all round under the cut. */
+    readonly by: 'tabs' | 'skin';
+    readonly tabLength: number;
+    readonly tabHeight: number;
+    /** Thickness of the skin; also of the one that holds a part with no room for tabs. */
+    readonly skin: number;
+  };
   /** Highest ridge between two passes of the ball cutter; what the flat cutter leaves for it. */
   readonly surfacing: { readonly cusp: number; readonly allowance: number };
   readonly pockets: {

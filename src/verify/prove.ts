@@ -7,7 +7,7 @@ import { type Check, hasFailed, type Ledger, newLedger, type Proof } from './rem
 import { checkStart, readFromAllStarts } from './removal/start.ts';
 import { checkAll, checkUntilOneFails } from './removal/steps.ts';
 import { type Sweep, sweepOf } from './removal/sweep.ts';
-import type { Reader } from './removal/tape.ts';
+import type { Reader, Tape } from './removal/tape.ts';
 
 export type { Check, Place, Proof } from './removal/proof.ts';
 
@@ -67,6 +67,11 @@ export function readBack(
   const read = options.read ?? readProgram;
   const { understands } = intent.machine;
   const tape = readFromAllStarts(read, programBytes, understands, ledger, options.stopAtFirst === true);
+  return sweepOfTape(tape, intent, ledger);
+}
+
+/** The path of a program, or of one tool's part of it, with the checks of its start and end. */
+export function sweepOfTape(tape: Tape, intent: Intent, ledger: Ledger): Sweep {
   checkStart(tape, intent, ledger);
   checkEnd(tape, intent, ledger);
   return sweepOf(tape, intent.tool.kind === 'beam');

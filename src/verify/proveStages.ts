@@ -4,13 +4,11 @@
  */
 import type { Intent, ProgramIntent, StagedIntent } from '../intent/types.ts';
 import { readProgram } from './gcode/readProgram.ts';
-import { type ProveOptions, proofOf, prove } from './prove.ts';
+import { type ProveOptions, proofOf, prove, sweepOfTape } from './prove.ts';
 import { at } from './removal/at.ts';
-import { checkEnd } from './removal/finish.ts';
 import { hasFailed, type Ledger, newLedger, type Proof } from './removal/proof.ts';
 import { checkChanges, partsOfTape } from './removal/stages.ts';
-import { checkStart, readFromAllStarts } from './removal/start.ts';
-import { sweepOf } from './removal/sweep.ts';
+import { readFromAllStarts } from './removal/start.ts';
 import type { Tape } from './removal/tape.ts';
 
 /** Proves a written program against its intent, of one tool or of several. */
@@ -20,6 +18,21 @@ export function proveProgram(bytes: Uint8Array, intent: ProgramIntent, options: 
 
 function proveStaged(bytes: Uint8Array, intent: StagedIntent, options: ProveOptions): Proof {
   const ledger = newLedger();
+  const tapes = readStages(bytes, intent, options, ledger);
+  const proofs = tapes.map((tape, k) => proveStage(tape, at(intent.stages, k), options));
+  return together(intent, ledger, proofs, options);
+}
+
+/**
+ * Reads a program that changes tools, with the checks of its text and of its changes; gives one tape a stage. None when there
+ * are not as many stages as are meant, or when one failure is enough and there is one.
+ */
+export function readStages(
+  bytes: Uint8Array,
+  intent: StagedIntent,
+  options: ProveOptions,
+  ledger: Ledger,
+): readonly Tape[] {
   const first = at(intent.stages, 0);
   const tape = readFromAllStarts(
     options.read ?? readProgram,
@@ -29,21 +42,15 @@ function proveStaged(bytes: Uint8Array, intent: StagedIntent, options: ProveOpti
     ledger,
     options.stopAtFirst === true,
   );
-  const parts = partsOfTape(tape);
-  checkChanges(tape, parts.before, intent, ledger);
+  const { before, stages } = partsOfTape(tape);
+  checkChanges(tape, before, intent, ledger);
   const done = options.stopAtFirst === true && hasFailed(ledger);
-  const proofs =
-    done || parts.stages.length !== intent.stages.length
-      ? []
-      : intent.stages.map((stage, k) => proveStage(at(parts.stages, k), stage, options));
-  return together(intent, ledger, proofs, options);
+  return done || stages.length !== intent.stages.length ? [] : stages;
 }
 
 function proveStage(tape: Tape, intent: Intent, options: ProveOptions): Proof {
   const ledger = newLedger();
-  checkStart(tape, intent, ledger);
-  checkEnd(tape, intent, ledger);
-  return proofOf(sweepOf(tape, intent.tool.kind === 'beam'), intent, options, ledger);
+  return proofOf(sweepOfTape(tape, intent, ledger), intent, options, ledger);
 }
 
 function together(

@@ -5,22 +5,31 @@
  * `prove` stays the reference. What is taken over is decided by comparing pieces of path number by number, so a verdict here is
  * the verdict `prove` would give: everything taken over passed, and nothing that it was measured from has changed.
  */
-import type { Intent } from '../intent/types.ts';
-import { type ProveOptions, readBack } from './prove.ts';
+import type { Intent, ProgramIntent, StagedIntent } from '../intent/types.ts';
+import { type ProveOptions, readBack, sweepOfTape } from './prove.ts';
+import { readStages } from './proveStages.ts';
+import { at } from './removal/at.ts';
 import { offsetsOfCuts } from './removal/cuts.ts';
 import type { Job } from './removal/job.ts';
 import { forSweep, jobOf } from './removal/jobOf.ts';
 import { knownFrom } from './removal/known.ts';
 import type { Offset } from './removal/located.ts';
-import { hasFailed, newLedger } from './removal/proof.ts';
+import { hasFailed, type Ledger, newLedger } from './removal/proof.ts';
 import { checkAll, checkUntilOneFails } from './removal/steps.ts';
+import type { Sweep } from './removal/sweep.ts';
 
-/** A program that proved, with all that a proof of a changed text can take over. */
-export interface Base {
-  readonly intent: Intent;
+/** One tool's work that proved, with all that a proof of a changed text can take over. */
+interface Work {
   readonly job: Job;
   /** How far off each of the intent's cuts lies. */
   readonly offsets: readonly (readonly Offset[])[];
+}
+
+/** A program that proved. */
+export interface Base {
+  readonly intent: ProgramIntent;
+  /** One for each tool. */
+  readonly works: readonly Work[];
 }
 
 /** Whether a program proves, and what speaks against it. */
@@ -30,14 +39,25 @@ export interface Verdict {
   readonly refusedBy: readonly string[];
 }
 
+type Options = Pick<ProveOptions, 'stopAtFirst'>;
+
 /** Proves a program to start from; throws when it does not prove. */
-export function baseOf(programBytes: Uint8Array, intent: Intent): Base {
+export function baseOf(programBytes: Uint8Array, intent: ProgramIntent): Base {
   const ledger = newLedger();
-  const job = jobOf(intent, readBack(programBytes, intent, {}, ledger), ledger, null);
-  if (job !== null) checkAll(job);
-  if (job === null || hasFailed(ledger))
+  const works = sweepsOf(programBytes, intent, {}, ledger).map((sweep, k) =>
+    workOf(sweep, at(stagesOf(intent), k), ledger),
+  );
+  const whole = works.flatMap((work) => (work === null ? [] : [work]));
+  if (hasFailed(ledger) || whole.length !== stagesOf(intent).length)
     throw new Error(`${intent.program} does not prove: ${failedIn(ledger).join(', ')}`);
-  return { intent, job, offsets: offsetsOfCuts({ ...job, ledger: newLedger() }) };
+  return { intent, works: whole };
+}
+
+function workOf(sweep: Sweep, intent: Intent, ledger: Ledger): Work | null {
+  const job = jobOf(intent, sweep, ledger, null);
+  if (job === null) return null;
+  checkAll(job);
+  return { job, offsets: offsetsOfCuts({ ...job, ledger: newLedger() }) };
 }
 
 /**
@@ -47,23 +67,32 @@ export function baseOf(programBytes: Uint8Array, intent: Intent): Base {
  * const base = baseOf(good, intent);
  * proveAgainstBase(base, damaged, { stopAtFirst: true }).refusedBy; // ['wall overcut']
  */
-export function proveAgainstBase(
-  base: Base,
-  programBytes: Uint8Array,
-  options: Pick<ProveOptions, 'stopAtFirst'> = {},
-): Verdict {
+export function proveAgainstBase(base: Base, programBytes: Uint8Array, options: Options = {}): Verdict {
   const ledger = newLedger();
-  const sweep = readBack(programBytes, base.intent, options, ledger);
-  if (options.stopAtFirst === true && hasFailed(ledger)) return verdictOf(ledger);
-  const known = knownFrom(base.job, base.offsets, sweep);
-  const job: Job = { ...base.job, ...forSweep(sweep), ledger, known };
-  if (options.stopAtFirst === true) checkUntilOneFails(job);
-  else checkAll(job);
-  return verdictOf(ledger);
+  const sweeps = sweepsOf(programBytes, base.intent, options, ledger);
+  for (const [k, sweep] of sweeps.entries()) {
+    if (options.stopAtFirst === true && hasFailed(ledger)) break;
+    const { job: before, offsets } = at(base.works, k);
+    const job: Job = { ...before, ...forSweep(sweep), ledger, known: knownFrom(before, offsets, sweep) };
+    if (options.stopAtFirst === true) checkUntilOneFails(job);
+    else checkAll(job);
+  }
+  return { passed: !hasFailed(ledger) && sweeps.length === base.works.length, refusedBy: failedIn(ledger) };
 }
 
-function verdictOf(ledger: Job['ledger']): Verdict {
-  return { passed: !hasFailed(ledger), refusedBy: failedIn(ledger) };
+/** The path of each tool; none when the program is not made of as many parts as are meant. */
+function sweepsOf(bytes: Uint8Array, intent: ProgramIntent, options: Options, ledger: Ledger): Sweep[] {
+  if (!isStaged(intent)) return [readBack(bytes, intent, options, ledger)];
+  const tapes = readStages(bytes, intent, options, ledger);
+  return tapes.map((tape, k) => sweepOfTape(tape, at(intent.stages, k), ledger));
+}
+
+function isStaged(intent: ProgramIntent): intent is StagedIntent {
+  return 'stages' in intent;
+}
+
+function stagesOf(intent: ProgramIntent): readonly Intent[] {
+  return isStaged(intent) ? intent.stages : [intent];
 }
 
 function failedIn({ checks, refusals }: Job['ledger']): string[] {

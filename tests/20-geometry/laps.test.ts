@@ -11,15 +11,24 @@ import { engagementAt } from '../../src/geometry/engagement.ts';
 import { areaOf, grown } from '../../src/geometry/kernel/area.ts';
 import { lapCentresOf } from '../../src/geometry/kernel/centres.ts';
 import { type Clearing, layLaps } from '../../src/geometry/kernel/laps.ts';
+import { partCentres } from '../../src/geometry/kernel/parts.ts';
+import { nearnessTo } from '../../src/geometry/nearness.ts';
 import { rectangle } from '../../src/geometry/ring.ts';
 import { SHAPES } from '../support/pocketShapes.ts';
 
 const radius = 1;
-const settings = { radius, step: 0.64, engagement: (125 * Math.PI) / 180 };
+const settings = {
+  radius,
+  step: 0.64,
+  engagement: (125 * Math.PI) / 180,
+  rounding: 0.8,
+  cusp: 0.04,
+  grain: 0.002,
+};
 
 const clearingOf = (name: keyof typeof SHAPES): { centres: Area; clearing: Clearing } => {
   const centres = lapCentresOf(SHAPES[name], null, radius, 0.08);
-  return { centres, clearing: layLaps(centres, settings) };
+  return { centres, clearing: layLaps(partCentres(centres, radius, settings.grain), settings) };
 };
 
 // The area between two half-planes at an angle of 0: a straight cut of a width; acos(1 - w / r) by the circle's geometry.
@@ -27,13 +36,13 @@ describe('engagement', () => {
   const cleared: Area = areaOf({ outer: rectangle({ x: [-50, 50], y: [-50, 0] }), holes: [] });
 
   it.each([0.2, 0.5, 0.9, 1.4])('of a straight cut %f radii wide is that of its geometry', (width) => {
-    const found = engagementAt([0, width], [-1, 0], 1, cleared);
+    const found = engagementAt([0, width], [-1, 0], 1, nearnessTo(cleared, 1));
     expect(Math.abs(found - Math.acos(1 - width))).toBeLessThan((1.01 * Math.PI) / 24);
   });
 
   it('is nothing in the air and a half turn in a slot', () => {
-    expect(engagementAt([0, -10], [1, 0], 1, cleared)).toBe(0);
-    expect(engagementAt([0, 10], [1, 0], 1, cleared)).toBeCloseTo(Math.PI, 9);
+    expect(engagementAt([0, -10], [1, 0], 1, nearnessTo(cleared, 1))).toBe(0);
+    expect(engagementAt([0, 10], [1, 0], 1, nearnessTo(cleared, 1))).toBeCloseTo(Math.PI, 9);
   });
 });
 

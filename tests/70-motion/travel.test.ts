@@ -54,7 +54,7 @@ function withKeepOuts(job: RouterJob, keepOuts: readonly KeepOut[], straight = t
 }
 
 function keepOut(x: readonly [number, number], y: readonly [number, number], top: number): KeepOut {
-  return { name: 'clamp', part: 'fingerboard', x, y, z: [-6, top] };
+  return { name: 'clamp', part: 'fingerboard', machine: null, x, y, z: [-6, top] };
 }
 
 function proofOf(job: RouterJob, moves: readonly Move[] = planMoves(job)): Proof {

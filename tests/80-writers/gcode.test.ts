@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { planMoves } from '../../src/motion/planMoves.ts';
-import { commentText, coordinate, rounded } from '../../src/writers/gcode/numbers.ts';
+import { commentText } from '../../src/writers/gcode/commentText.ts';
+import { coordinate, rounded } from '../../src/writers/gcode/numbers.ts';
 import { writeProgram } from '../../src/writers/gcode/write.ts';
 import { router } from '../support/instrument.ts';
 import { planOf } from '../support/job.ts';
@@ -81,6 +82,27 @@ describe('a written program', () => {
     expect(first).toMatch(/^\([^()]*\)$/);
     expect(rest).toEqual(['G21 G17 G90 G94', 'G40 G49 G54 G61', 'G80', 'G0 Z5', 'M2', '']);
     expect(commentText(hostile)).not.toMatch(/[^\x20-\x7e]|[()%;]/);
+  });
+
+  it('keeps the meaning of names as far as plain letters go, and shows where something stood', () => {
+    expect(commentText('Łódź (No. 2) – 1½″')).toBe('Lodz No. 2 - 1 1/2"');
+    expect(commentText('Ærø’s “Große” ±0.01 mm, 90°, F♯')).toBe(`AEro's "Grosse" +/-0.01 mm, 90 deg, F#`);
+    expect(commentText('гитара two, 吉他 ギター three')).toBe('? two, ? three');
+    expect(commentText('a\u200bb\u0000c')).toBe('a b c');
+    expect(commentText('')).toBe('');
+  });
+
+  it('never begins a comment that a control may take for an order', () => {
+    const names = ['MSG, press start', 'debug,#5220', 'PROBEOPEN , x.txt', `${'word '.repeat(50)}LOG, text`];
+    for (const name of names) {
+      const text = writeProgram([{ kind: 'rapid', z: 5 }], { ...head, remarks: [name] });
+      const comments = text.split('\n').filter((line) => line.startsWith('('));
+      expect(comments.length).toBeGreaterThan(0);
+      for (const comment of comments) {
+        expect(comment).not.toMatch(/^\(\s*\w+\s*,/);
+        expect(comment.length).toBeLessThanOrEqual(router.controller.lineLength);
+      }
+    }
   });
 
   it('says only words the control understands', () => {

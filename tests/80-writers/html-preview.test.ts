@@ -95,6 +95,9 @@ describe('the preview, opened from a file in a browser', () => {
     const digests = new Set<number>();
     for (const [i, program] of sample.programs.entries()) {
       await page.click(`[data-program="${i}"]`);
+      expect(await textOf(page, '#place-move')).toBe(`0 of ${program.moves.count}`);
+      await page.focus('#step');
+      await page.keyboard.press('End');
       for (const id of ['#plan', '#section', '#across']) {
         const ink = await inkOf(page, id);
         expect(ink.share, `${program.path} on ${id}`).toBeGreaterThan(0.01);
@@ -114,8 +117,11 @@ describe('the preview, opened from a file in a browser', () => {
 
   it('steps by slider, by key and by line, and says where the tool is', async () => {
     const { page, complaints } = await openSample();
-    const whole = await inkOf(page, '#plan');
+    // It opens before the first move.
+    expect(await textOf(page, '#place-how')).toBe('before the first move');
     await page.focus('#step');
+    await page.keyboard.press('End');
+    const whole = await inkOf(page, '#plan');
     await page.keyboard.press('Home');
     expect(await textOf(page, '#place-how')).toBe('before the first move');
     const none = await inkOf(page, '#plan');
@@ -205,6 +211,8 @@ describe('the preview, opened from a file in a browser', () => {
 
   it('changes to inches and back', async () => {
     const { page } = await openSample();
+    await page.focus('#step');
+    await page.keyboard.press('End');
     expect(await textOf(page, '#cut-width')).toBe('0.6 mm');
     await page.check('input[value="in"]');
     expect(await textOf(page, '#cut-width')).toBe('0.0236 in');

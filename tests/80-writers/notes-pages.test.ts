@@ -20,7 +20,7 @@ const figures = plan.jobs.map(
       atFeed: 0.934,
     },
     passed: true,
-    tolerance: 0.02,
+    limits: { over: 0.01, under: 0.02 },
     maxOvercut: 0.0012,
     maxUndercut: 0.0023,
   }),
@@ -75,7 +75,9 @@ describe('feed notes', () => {
         expect(text).not.toMatch(/rpm|Chip load/);
         continue;
       }
-      expect(text).toContain('proven; at most 0.0012 mm too much and 0.0023 mm too little, limit 0.020 mm');
+      expect(text).toContain(
+        'proven; at most 0.0012 mm too much (limit 0.010 mm) and 0.0023 mm too little (limit 0.020 mm)',
+      );
       if (job.kind === 'laser') continue;
       expect(text).toContain(`no. ${job.tool.id}, `);
       expect(text).toContain(`${job.feeds.rpm} rpm`);
@@ -292,5 +294,122 @@ describe('the order of work', () => {
 
   it('refuses work on a part that is not there', () => {
     expect(() => workOrder([], plan.jobs, [])).toThrow('which is no part');
+  });
+});
+
+describe('a part held by a skin', () => {
+  const shop: Shop = { ...workshop, holding: { ...workshop.holding, by: 'skin', skin: 0.5 } };
+  const held = planOf(parlour, shop);
+
+  it('is freed by a step of its own, after its outline and before its side markers', () => {
+    const [board] = workOrder(partsOf(parlour, shop), held.jobs, held.handSteps);
+    const names = board?.items.map((item) =>
+      item.kind === 'hand' ? item.step.step : (item.jobs[0].program as string),
+    );
+    expect(names?.slice(-3)).toEqual(['fingerboard-outline.nc', 'free-fingerboard', 'drill-side-markers']);
+  });
+
+  it('has its skin in the notes, with what a thin blank does, and its check before it is moved', () => {
+    const notes = writeFeedNotes(held.jobs, held.handSteps, parlour, shop);
+    const row = programSection(notes, 'fingerboard-outline.nc')
+      .split('\n')
+      .find((line) => line.startsWith('| Held by'));
+    expect(row).toContain('a skin of 0.50 mm');
+    expect(row).toContain('A blank of less than 6.00 mm');
+    expect(programSection(notes, 'fingerboard-slots.nc')).not.toContain('Held by');
+    const start = writeStartHere({
+      instrument: parlour,
+      shop,
+      parts: partsOf(parlour, shop),
+      jobs: held.jobs,
+      handSteps: held.handSteps,
+      files: [],
+    });
+    const lines = start.split('\n');
+    const outline = lines.find((line) => line.includes('`fingerboard-outline.nc`'));
+    const free = lines.find((line) => line.includes('`free-fingerboard`'));
+    expect(outline).toContain('the skin is whole all round');
+    expect(outline).not.toContain('both edges straight');
+    expect(free).toContain('a skin of 0.5 mm holds the part in the blank');
+    expect(free).toContain('both edges straight');
+    expect(free).not.toContain('places');
+  });
+
+  it('is told from one held by tabs', () => {
+    const notes = writeFeedNotes(plan.jobs, plan.handSteps, parlour, workshop);
+    expect(programSection(notes, 'fingerboard-outline.nc')).toMatch(/Held by +\| \d+ tabs 6.00 mm/);
+  });
+});
+
+describe('what is left to the bench', () => {
+  const startOf = (instrument: Instrument, shop: Shop = workshop): string => {
+    const made = planOf(instrument, shop);
+    return writeStartHere({
+      instrument,
+      shop,
+      parts: partsOf(instrument, shop),
+      jobs: made.jobs,
+      handSteps: made.handSteps,
+      files: [],
+    });
+  };
+  const order = (text: string, words: readonly string[]): void => {
+    const places = words.map((word) => text.indexOf(word));
+    expect(
+      places.every((place) => place > 0),
+      words.join(', '),
+    ).toBe(true);
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
+  };
+
+  it('comes in the order that spares doing a thing twice', () => {
+    order(startOf(parlour), [
+      '`fingerboard-slots.nc`',
+      '`fingerboard-outline.nc`',
+      'Then by hand, from top to bottom',
+      'Glue the face markers in',
+      'Radius the board',
+      'depth of every slot',
+      'Set the index pins',
+      'Fret:',
+      'String it',
+    ]);
+    const radiused = { ...parlour.fingerboard, surfaceWhenSlotted: 'radiused' } as const;
+    expect(startOf({ ...parlour, fingerboard: radiused })).not.toContain('Radius the board');
+  });
+
+  it('pulls the index pins before slotting; without pins nothing speaks of them', () => {
+    const text = startOf(parlour);
+    const pins = text.split('\n').find((line) => line.includes('`fingerboard-pins.nc`'));
+    expect(pins).toContain('then pull both out again');
+    order(text, ['`fingerboard-pins.nc`', 'pull both out again', '`fingerboard-slots.nc`']);
+    const none = startOf({ ...parlour, indexPins: { ...parlour.indexPins, place: 'none' } });
+    expect(none).not.toContain('pins.nc');
+    expect(none).not.toMatch(/index pins|both pins/);
+    expect(none).toContain('Glue the board to the neck');
+  });
+
+  it('checks the octave from where the nut face stands, or the last slot of a board that ends before it', () => {
+    const slots = (instrument: Instrument): string =>
+      startOf(instrument)
+        .split('\n')
+        .find((line) => line.includes('`fingerboard-slots.nc`')) ?? '';
+    expect(slots(parlour)).toContain(
+      'slot 12, the octave, lies 314.00 mm (12.362 in) from the nut face: half the scale',
+    );
+    const forward = slots({ ...parlour, nut: { ...parlour.nut, setForward: 0.5 } });
+    expect(forward).toContain('slot 12, the octave, lies 313.50 mm (12.343 in) from the nut face');
+    expect(forward).toContain('the nut face stands 0.50 mm (0.020 in) forward of that');
+    const short = slots({
+      ...parlour,
+      frets: { ...parlour.frets, count: 10 },
+      fingerboard: { ...parlour.fingerboard, widthAt: { fret: 10, width: 55 } },
+      indexPins: { ...parlour.indexPins, frets: [2, 9] },
+      faceMarkers: { ...parlour.faceMarkers, at: [] },
+      sideMarkers: { ...parlour.sideMarkers, at: [] },
+    });
+    // 628 (1 - 2^(-10/12)), the twelfth root of two by hand.
+    expect(short).toContain('slot 10, the last, lies 275.55 mm');
+    expect(short).not.toContain('octave, lies');
   });
 });

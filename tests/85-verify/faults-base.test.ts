@@ -1,6 +1,7 @@
 /** The quick ways to a verdict against the plain proof, which stays the reference. */
 import { describe, expect, it } from 'vitest';
 import { prove } from '../../src/verify/prove.ts';
+import { proveProgram } from '../../src/verify/proveStages.ts';
 import { baseOf, proveAgainstBase } from '../../src/verify/reprove.ts';
 import { corpus } from '../support/damages/corpus.ts';
 import { faultOf, makeReady } from '../support/damages/run.ts';
@@ -16,7 +17,7 @@ function names(proof: ReturnType<typeof prove>): string[] {
 }
 
 describe('a proof that takes over what is the same', () => {
-  const ready = makeReady(corpus(undefined, ['as bundled']));
+  const ready = makeReady(corpus(undefined, ['as bundled', 'tool-change router']));
 
   it('comes to the verdict of the plain proof, check by check', () => {
     let [passed, refused] = [0, 0];
@@ -24,10 +25,11 @@ describe('a proof that takes over what is the same', () => {
       const { fault, on } = faultOf(ready, SEED, number);
       if (fault.intent !== null) continue;
       const bytes = bytesOf(fault.text);
-      const plain = prove(bytes, on.parts.intent);
+      const intent = on.parts.staged ?? on.parts.intent;
+      const plain = proveProgram(bytes, intent);
       const again = proveAgainstBase(on.base, bytes);
       const short = proveAgainstBase(on.base, bytes, { stopAtFirst: true });
-      const first = prove(bytes, on.parts.intent, { stopAtFirst: true });
+      const first = proveProgram(bytes, intent, { stopAtFirst: true });
       const label = `${number} ${fault.kind} ${fault.program}`;
       expect([label, again.passed, short.passed, first.passed]).toEqual([
         label,

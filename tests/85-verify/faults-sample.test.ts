@@ -3,18 +3,29 @@
  * nothing that changes nothing is. What does harm is decided by `support/harm`, which knows nothing of the prover.
  */
 import { describe, expect, it } from 'vitest';
-import { prove } from '../../src/verify/prove.ts';
+import { proveProgram } from '../../src/verify/proveStages.ts';
 import { corpus } from '../support/damages/corpus.ts';
 import { REWRITES } from '../support/damages/harmless.ts';
 import { KINDS } from '../support/damages/kinds.ts';
-import { emptyReport, faultOf, makeReady, runFaults } from '../support/damages/run.ts';
-import { harmOf, harmOfGood } from '../support/harm/judge.ts';
+import {
+  emptyReport,
+  faultOf,
+  harmOfFault,
+  harmOfReady,
+  makeReady,
+  runFaults,
+} from '../support/damages/run.ts';
 import { bytesOf } from '../support/proofSamples.ts';
 
 const SEED = 20;
 const COUNT = 500;
 
-const programs = corpus(undefined, ['as bundled', 'left-handed, drill cycles']);
+const programs = corpus(undefined, [
+  'as bundled',
+  'left-handed, drill cycles',
+  'plain router',
+  'tool-change router',
+]);
 const ready = makeReady(programs);
 
 describe('faults by seeded choice', () => {
@@ -45,8 +56,8 @@ describe('faults by seeded choice', () => {
 });
 
 describe('the judge', () => {
-  it.each(ready.map((r) => ({ ...r, title: r.parts.name })))('finds no harm in $title', ({ good }) => {
-    expect(harmOfGood(good)).toBeNull();
+  it.each(ready.map((r) => ({ ...r, title: r.parts.name })))('finds no harm in $title', (one) => {
+    expect(harmOfReady(one)).toBeNull();
   });
 });
 
@@ -57,8 +68,8 @@ describe('programs written anew', () => {
 
   it.each(cases)('$title still proves', ({ parts, good, rewrite }) => {
     const text = rewrite(parts.text);
-    expect(harmOf(good, text)).toBeNull();
-    const proof = prove(bytesOf(text), parts.intent, { stopAtFirst: true });
+    expect(harmOfFault({ text, intent: null }, { good })).toBeNull();
+    const proof = proveProgram(bytesOf(text), parts.staged ?? parts.intent, { stopAtFirst: true });
     expect(proof.refusals).toEqual([]);
     expect(proof.checks.filter((c) => !c.passed)).toEqual([]);
     expect(proof.passed).toBe(true);

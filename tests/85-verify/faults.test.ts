@@ -173,7 +173,7 @@ const CAUGHT_BY: Readonly<Record<string, readonly string[]>> = {
   'slots: program end left out': ['program reads', 'program ends'],
   'slots: spindle left on': ['program ends'],
   'slots: a tool change that the control does not know': ['program reads', 'tool'],
-  'slots: another tool named, without a change': ['tool'],
+  'slots: another tool named, without a change': ['program reads', 'tool'],
   'slots: no pause after the spindle starts': ['up to speed'],
   'slots: the pause cut short': ['up to speed'],
   'slots: another speed just before the cut': ['up to speed'],

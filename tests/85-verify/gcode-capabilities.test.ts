@@ -104,7 +104,7 @@ describe('after a change of tools, read afresh', () => {
       'position-not-set',
       'position-not-set',
     ]);
-    expect(rulesOf(program('G54', 'M5', 'T3', 'M6', ...full), afresh)).toEqual(['tool-alone']);
+    expect(rulesOf(program('G54', 'M5', 'T3', 'M6', ...full), afresh)).toEqual([]);
   });
 
   it('tells every change, its tool and whether the spindle still turned', () => {

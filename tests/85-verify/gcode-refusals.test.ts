@@ -130,7 +130,8 @@ describe('what the control does not understand', () => {
     ['drill cycles', { drillCycles: false }, 'F100\nG99 G81 X1 Z-1 R0', ['not-understood']],
     ['G61', { exactPath: false }, '', ['not-understood']],
     ['M6', { toolChange: false }, 'T1 M6', ['not-understood']],
-    ['T alone is no tool change', { toolChange: false }, 'T1', []],
+    ['T alone', { toolChange: false }, 'T1', ['tool-alone']],
+    ['T alone where M6 changes tools', {}, 'T1', []],
   ] as const)('%s', (_, less, body, rules) => {
     expect(rulesOf(body, { ...UNDERSTANDS_EVERYTHING, ...less })).toEqual(rules);
   });

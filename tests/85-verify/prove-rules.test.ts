@@ -349,6 +349,7 @@ describe('numbers that are none', () => {
       feed: Number.NaN,
       spindle: 18000,
       spindleOn: true,
+      spindleStarts: 1,
       seconds: 0,
       tool: -1,
       exactPath: true,

@@ -116,7 +116,12 @@ describe('refused', () => {
     ],
     ['a change left out', line(change(1), null), ['tool changes']],
     ['another tool put in', line(change(1), 'T9 M6'), ['program reads', 'tool changes', '2: tool']],
-    ['a T word alone', line(change(1), `T9\n${change(1)}`), ['program reads', 'tool changes']],
+    ['a T word for a tool of no stage', line(change(1), `T9\n${change(1)}`), ['tool changes']],
+    [
+      'M6 for the tool named for later',
+      inSlots((p) => p.replace('\nM5\n', `\nM5\nT${tools[2]}\nM6\n`)),
+      ['tool changes'],
+    ],
     [
       'modes not set again after a change',
       inSlots((p) => p.replace(HEAD, '')),

@@ -191,6 +191,7 @@ export const router: Router = {
   clearHeight: 5,
   travelHeight: 1.5,
   intoSpoilboard: 1,
+  nut: null,
   controller: {
     arcPlanes: ['xy', 'xz', 'yz'],
     drillCycles: false,
@@ -271,7 +272,7 @@ export const workshop: Shop = {
   stock: [],
   keepOuts: [],
   allowances: { ends: 10, sides: 8, between: 4, sawKerf: 2, trim: 3 },
-  holding: { tabLength: 6, tabHeight: 1 },
+  holding: { by: 'tabs', tabLength: 6, tabHeight: 1, skin: 0.4 },
   surfacing: { cusp: 0.02, allowance: 0.3 },
   pockets: { direction: 'climb', allowance: null },
   scribing: { lineWidth: 0.2 },

@@ -21,8 +21,11 @@ function flat(ring: Ring, sense: 1 | -1): Area[number] {
   return flatten(ringArea(ring) * sense > 0 ? ring : reverse(ring), ARC_TOLERANCE);
 }
 
-/** All within `by` of an area (round outside), or what is farther than `-by` from its boundary inside. Millimetres. */
-export function grown(area: Area, by: number): Area {
+/**
+ * All within `by` of an area (round outside), or what is farther than `-by` from its boundary inside; round corners are chords
+ * that leave their arcs by at most `grain`. Millimetres.
+ */
+export function grown(area: Area, by: number, grain = ARC_TOLERANCE): Area {
   if (!Number.isFinite(by)) throw new Error(`an area grown by ${by}`);
   if (area.length === 0) return [];
   const paths = Clipper.inflatePaths(
@@ -31,14 +34,14 @@ export function grown(area: Area, by: number): Area {
     JoinType.Round,
     EndType.Polygon,
     2,
-    ARC_TOLERANCE * UNITS,
+    grain * UNITS,
   );
-  return outward(paths);
+  return outward(paths, Math.max(grain / 2, SIMPLIFY));
 }
 
 /** What a disc of a radius reaches without leaving the area: grown inward, then outward again. */
-export function opened(area: Area, radius: number): Area {
-  return grown(grown(area, -radius), radius);
+export function opened(area: Area, radius: number, grain = ARC_TOLERANCE): Area {
+  return grown(grown(area, -radius, grain), radius, grain);
 }
 
 /** All that is in either. */
@@ -62,8 +65,8 @@ function inward(area: Area): Paths64 {
   );
 }
 
-function outward(paths: Paths64): Area {
-  return Clipper.simplifyPaths(paths, SIMPLIFY * UNITS, true)
+function outward(paths: Paths64, simplify = SIMPLIFY): Area {
+  return Clipper.simplifyPaths(paths, simplify * UNITS, true)
     .filter((path: Path64) => path.length > 2)
     .map((path) => path.map(({ x, y }) => [x / UNITS, y / UNITS] as const))
     .filter((polygon) => Math.abs(polygonSize(polygon)) > LEAST_SIZE);

@@ -6,29 +6,29 @@
  */
 import {
   type Area,
-  distanceToArea,
   divided,
   figuresOf,
-  isNear,
   isNearPolygon,
   lengthRound,
   type Polygon,
   pointOf,
   polygonSize,
 } from '../area.ts';
-import { engagementAt } from '../engagement.ts';
 import { bounds, circle, flatten, ringFromPoints } from '../ring.ts';
 import type { Vec } from '../types.ts';
-import { distance, subtract, unit } from '../vec.ts';
+import { distance } from '../vec.ts';
 import { ARC_TOLERANCE, common, grown, less, opened, united } from './area.ts';
+import { type CornerWay, cornerWays } from './corners.ts';
+import { contactsOf, lostPieces, OVERLAP, type Parted, reachFrom } from './parts.ts';
+import { type Bound, isBuriedAt, woodAfter } from './wood.ts';
 
-export interface LapSettings {
-  /** Of the cutter. */
-  readonly radius: number;
-  /** Between laps. */
-  readonly step: number;
-  /** Most of the cutter's front half that may meet wood, radians; a lap that goes beyond it is marked. */
-  readonly engagement: number;
+export interface LapSettings extends Bound {
+  /** Corners that leave no more than this are left to the finishing pass, mm. */
+  readonly cusp: number;
+  /** Rounding of inner corners, mm. */
+  readonly rounding: number;
+  /** Round corners of the laps are chords that leave their arcs by at most this. Millimetres. */
+  readonly grain: number;
 }
 
 export interface Lap {
@@ -61,19 +61,6 @@ export interface Clearing {
   readonly corners: readonly CornerWay[];
 }
 
-/** An open way from the outermost lap into a corner and back on to it. */
-export interface CornerWay {
-  readonly way: readonly Vec[];
-  /** Where the outermost lap is left for the corner, and where it goes on. */
-  readonly leaves: Vec;
-  readonly joins: Vec;
-  /** The cutter meets more wood on it than is allowed. */
-  readonly buried: boolean;
-}
-
-/** Rounding of inner corners, of the cutter's radius. */
-const ROUNDING = 0.8;
-
 /** A lap clears this much of its cutter's radius for certain, whatever the rounding of chords. */
 const SURE = 0.95;
 
@@ -86,12 +73,9 @@ const COMING_BACK = 15;
 /** Radius of the smallest helix that is entered on, of the cutter's radius. */
 const ENTRY = 0.4;
 
-/** A corner way goes on from what was cleared by at most this share of the radius. */
-const CORNER_STEP = 0.9;
-
-/** Laps that clear all centres from the inside out. */
-export function layLaps(centres: Area, settings: LapSettings): Clearing {
-  const levels = levelsOf(centres, settings);
+/** Laps that clear all centres from the inside out, and ways into the corners round them. */
+export function layLaps({ centres, base, spikes }: Parted, settings: LapSettings): Clearing {
+  const levels = levelsOf(base, settings);
   const [reached = []] = levels;
   const laps: Lap[] = [];
   let inner: readonly number[] = [];
@@ -103,7 +87,8 @@ export function layLaps(centres: Area, settings: LapSettings): Clearing {
     }
     inner = laps.map((_, n) => n).slice(start);
   }
-  return { laps, centres, reached, corners: cornerWays(centres, reached, settings) };
+  const corners = [...cornerWays(base, reached, settings), ...spikes.map((s) => ({ ...s, buried: false }))];
+  return { laps, centres, reached, corners };
 }
 
 interface Within {
@@ -160,27 +145,32 @@ export function lapCost({ laps, corners }: Clearing): number {
     const again = lap.buried.reduce((more, s) => more + (s.to - s.from) + COMING_BACK, 0);
     return sum + lengthRound(lap.way) * (lap.first ? 2 : 1) + again;
   }, 0);
-  return runs + corners.reduce((sum, { way }) => sum + wayLength(way), 0);
+  return runs + corners.reduce((sum, corner) => sum + cornerCost(corner), 0);
+}
+
+/** A way into a corner and the links to it and from it; twice where it is cut in two bites. */
+function cornerCost({ way, leaves, joins, buried }: CornerWay): number {
+  const link = distance(joins, way[0] ?? joins) + distance(way.at(-1) ?? joins, joins);
+  return link + wayLength(way) + (buried ? wayLength(way) + distance(leaves, joins) + COMING_BACK : 0);
 }
 
 function wayLength(way: readonly Vec[]): number {
   return way.slice(1).reduce((sum, p, i) => sum + distance(p, way[i] ?? p), 0);
 }
 
-function levelsOf(centres: Area, { radius, step }: LapSettings): Area[] {
-  const rounding = ROUNDING * radius;
+function levelsOf(centres: Area, { radius, step, rounding, grain }: LapSettings): Area[] {
   const levels: Area[] = [];
-  let next = roundedOutermost(centres, rounding, radius);
+  let next = roundedOutermost(centres, rounding, radius, grain);
   while (next.length > 0) {
     levels.push(next);
-    next = levelInside(next, step, rounding, radius);
+    next = levelInside(next, step, rounding, radius, grain);
   }
   return levels;
 }
 
 /** Rounded, with all pieces put back that are more than the tip of a corner. */
-function roundedOutermost(centres: Area, rounding: number, radius: number): Area {
-  const rounded = opened(centres, rounding);
+function roundedOutermost(centres: Area, rounding: number, radius: number, grain: number): Area {
+  const rounded = opened(centres, rounding, grain);
   if (rounded.length === 0) return centres;
   const more = lostPieces(centres, rounded).filter(
     (piece) => contactsOf(piece, rounded) !== 1 || reachFrom(piece, rounded) > FAR * radius,
@@ -188,34 +178,19 @@ function roundedOutermost(centres: Area, rounding: number, radius: number): Area
   return putBack(centres, rounded, more);
 }
 
-function levelInside(outer: Area, step: number, rounding: number, radius: number): Area {
-  const shrunk = grown(outer, -step);
+function levelInside(outer: Area, step: number, rounding: number, radius: number, grain: number): Area {
+  const shrunk = grown(outer, -step, grain);
   if (shrunk.length === 0) return [];
-  const rounded = opened(shrunk, rounding);
-  const missed = less(grown(outer, -SURE * radius), grown(rounded, SURE * radius));
+  const rounded = opened(shrunk, rounding, grain);
+  const missed = less(grown(outer, -SURE * radius, grain), grown(rounded, SURE * radius, grain));
   if (missed.length === 0) return rounded;
   const more = lostPieces(shrunk, rounded).filter((piece) => common(piece, missed).length > 0);
   return putBack(shrunk, rounded, more);
 }
 
-/** Overlap by which a lost piece is joined on again. Millimetres. */
-const OVERLAP = 0.02;
-
-function lostPieces(whole: Area, kept: Area): Area[] {
-  return figuresOf(less(whole, grown(kept, OVERLAP / 2)));
-}
-
 function putBack(whole: Area, kept: Area, pieces: readonly Area[]): Area {
   if (pieces.length === 0) return kept;
   return united(kept, common(whole, grown(pieces.flat(), OVERLAP)));
-}
-
-function contactsOf(piece: Area, kept: Area): number {
-  return figuresOf(common(grown(piece, OVERLAP), kept)).length;
-}
-
-function reachFrom(piece: Area, kept: Area): number {
-  return Math.max(...piece.flat().map((p) => distanceToArea(kept, p)));
 }
 
 /** Whether one lap lies just inside another: one step away from it somewhere. */
@@ -227,6 +202,7 @@ function isNext(outer: Polygon, inner: Polygon, step: number): boolean {
 /** Where the cutter meets too much wood on a way, with room before and after. */
 function buriedStretches(way: Polygon, cleared: Area, settings: LapSettings): Stretch[] {
   const { radius } = settings;
+  const wood = woodAfter(cleared, settings);
   const points = divided(way, radius / 3);
   const round = lengthRound(way);
   const stretches: { from: number; to: number }[] = [];
@@ -234,7 +210,7 @@ function buriedStretches(way: Polygon, cleared: Area, settings: LapSettings): St
   points.forEach((at, i) => {
     const before = pointOf(points, i - 1);
     if (i > 0) along += distance(before, at);
-    if (!isBuriedAt(at, before, cleared, settings)) return;
+    if (!isBuriedAt(at, before, wood, settings)) return;
     const last = stretches.at(-1);
     const [from, to] = [along - radius / 2, along + radius / 2];
     if (last !== undefined && from <= last.to) last.to = to;
@@ -253,80 +229,3 @@ function joinEnds(stretches: readonly Stretch[], round: number): Stretch[] {
   }
   return [...rest.slice(0, -1), { from: last.from, to: first.to + round }];
 }
-
-function isBuriedAt(at: Vec, before: Vec, cleared: Area, settings: LapSettings): boolean {
-  const { radius, step, engagement } = settings;
-  // Straight stretches one step out are known to be good.
-  if (distance(before, at) < 1e-9 || isNear(cleared, at, step * 1.02 + OVERLAP)) return false;
-  return engagementAt(at, unit(subtract(at, before)), radius, cleared) > engagement;
-}
-
-/** Ways into the corners, each pass less rounded than the one before and the last as sharp as the area itself. */
-function cornerWays(centres: Area, reached: Area, settings: LapSettings): CornerWay[] {
-  const { radius } = settings;
-  const left = Math.max(0, ...centres.flat().map((p) => distanceToArea(reached, p)));
-  const passes = Math.ceil(left / (CORNER_STEP * radius) - 0.02);
-  const ways: CornerWay[] = [];
-  let cleared = reached;
-  for (let k = 1; k <= passes; k += 1) {
-    const rounding = ROUNDING * radius * (1 - k / passes);
-    const target = k === passes ? centres : united(cleared, opened(centres, rounding));
-    const earlier = [...ways];
-    for (const closed of target) {
-      for (const run of outside(divided(closed, radius / 8), reached, radius)) {
-        ways.push(...cornerWay(run, earlier, cleared, settings));
-      }
-    }
-    cleared = target;
-  }
-  return ways;
-}
-
-/** None where nothing is left. A further way into a corner leaves the lap and comes back to it where the one before did. */
-function cornerWay(
-  run: readonly Vec[],
-  earlier: readonly CornerWay[],
-  cleared: Area,
-  settings: LapSettings,
-): CornerWay[] {
-  const way = trimmed(run, cleared, settings.radius);
-  const [leaves, joins] = [run[0], run.at(-1)];
-  if (way.length < 2 || leaves === undefined || joins === undefined) return [];
-  const buried = way.some((at, i) => i > 0 && isBuriedAt(at, way[i - 1] ?? at, cleared, settings));
-  const near = (other: CornerWay): number => distance(other.joins, joins) + distance(other.leaves, leaves);
-  const before = earlier
-    .filter((other) => near(other) < settings.radius)
-    .sort((a, b) => near(a) - near(b))[0];
-  return [{ way, leaves: before?.leaves ?? leaves, joins: before?.joins ?? joins, buried }];
-}
-
-/** A run without the ends along which nothing is left to clear. */
-function trimmed(run: readonly Vec[], cleared: Area, radius: number): readonly Vec[] {
-  const isOut = run.map((p) => !isNear(cleared, p, THIN * radius));
-  return run.slice(Math.max(0, isOut.indexOf(true) - 1), isOut.lastIndexOf(true) + 2);
-}
-
-/** The runs of a closed way that leave an area by more than a hair, from the last point in it to the first one back in. */
-function outside(way: Polygon, area: Area, radius: number): Vec[][] {
-  const out = way.map((p) => !isNear(area, p, HAIR * radius));
-  const isOut = (i: number): boolean => out[i % out.length] === true;
-  const first = out.findIndex((_, i) => !isOut(i) && isOut(i + 1));
-  if (first < 0) return isOut(0) ? [[...way, pointOf(way, 0)]] : [];
-  const runs: Vec[][] = [];
-  let run: Vec[] = [];
-  for (let k = 0; k <= way.length; k += 1) {
-    const i = (first + k) % way.length;
-    run.push(pointOf(way, i));
-    if (isOut(i)) continue;
-    if (run.some((p) => !isNear(area, p, LEAST_CORNER * radius))) runs.push(run);
-    run = [pointOf(way, i)];
-  }
-  return runs;
-}
-
-/** Nearer than this share of the radius to an area is in it. */
-const HAIR = 0.01;
-/** A strip thinner than this share of the radius is not worth a way of its own. */
-const THIN = 0.03;
-/** Corners that leave less than this share of the radius are left to the finishing pass. */
-const LEAST_CORNER = 0.04;

@@ -5,36 +5,66 @@ import { follow, type Trace } from './trace.ts';
 /** Share of the step-down that a cutter buried all round may take. */
 const BURIED_SHARE = 0.55;
 
+/** Angle of a helix where there is no room for a longer ramp, radians: 5 degrees (common practice, no source). */
+const HELIX_ANGLE = (5 * Math.PI) / 180;
+
 /** On the smallest ways a turn falls by this at least, or it would never come down. Millimetres. */
 const LEAST_FALL = 0.02;
 
+/** How a cutter comes down on a closed way. */
+export interface Entry {
+  readonly way: Polygon;
+  /** From the height of what is cut already. */
+  readonly from: number;
+  readonly z: number;
+}
+
+/** Whether a way is too short for a ramp at the start of each turn, and how many turns keep each within its share of a step. */
+function turnsOf(trace: Trace, { way, from, z }: Entry): { turns: number; isHelix: boolean } {
+  const turns = Math.ceil((from - z) / (BURIED_SHARE * passDepth(trace.job)) - 1e-9);
+  return { turns, isHelix: lengthRound(way) < 2 * rampLength((from - z) / turns) };
+}
+
+function fallOfTurn({ way }: Entry): number {
+  return Math.max(LEAST_FALL, lengthRound(way) * Math.tan(HELIX_ANGLE));
+}
+
+/** How far below the height of what is cut already a tool may be when it comes to the way, having gone down on its way there. */
+export function mayFallBefore(trace: Trace, entry: Entry): number {
+  const { turns, isHelix } = turnsOf(trace, entry);
+  const share = BURIED_SHARE * passDepth(trace.job);
+  return isHelix ? Math.max(0, share - fallOfTurn(entry)) : (0.9 * (entry.from - entry.z)) / turns;
+}
+
 /**
- * Comes down to `z` on a closed way, from the tool's place `along` it, and leaves it cut to `z` all round: on a long way by a
+ * Comes down on a closed way, from the tool's place `along` it, and leaves it cut to `z` all round: on a long way by a
  * ramp at the start of each turn, on a short one by a helix. No turn takes more than half the step-down, about. Gives the
  * place along the way at which it ends.
  */
-export function comeDown(trace: Trace, way: Polygon, along: number, z: number): number {
+export function comeDown(trace: Trace, entry: Entry, along: number): number {
+  const { way, z } = entry;
+  const { turns, isHelix } = turnsOf(trace, entry);
+  if (!isHelix) return rampTurns(trace, entry, along, turns);
   const round = lengthRound(way);
-  const fall = trace.z - z;
-  const turns = Math.max(2, Math.ceil(fall / (BURIED_SHARE * passDepth(trace.job)) - 1e-9));
-  const ramp = rampLength(fall / turns);
-  if (round >= 2 * ramp) return rampTurns(trace, way, along, z, turns);
-  const perTurn = Math.max(LEAST_FALL, round * Math.tan(RAMP_ANGLE));
-  const spiral = Math.max(turns, Math.ceil(fall / perTurn - 1e-9));
-  follow(trace, stretchOf(way, along, along + spiral * round), z);
+  const count = Math.max(turns, Math.ceil((trace.z - z) / fallOfTurn(entry) - 1e-9));
+  follow(trace, stretchOf(way, along, along + count * round), z);
   follow(trace, stretchOf(way, along, along + round));
   return along;
 }
 
-function rampTurns(trace: Trace, way: Polygon, along: number, z: number, turns: number): number {
+function rampTurns(trace: Trace, { way, from, z }: Entry, along: number, turns: number): number {
   const round = lengthRound(way);
-  const step = (trace.z - z) / turns;
+  const step = (from - z) / turns;
   const ramp = rampLength(step);
-  for (let turn = 0; turn < turns; turn += 1) {
-    const height = turn === turns - 1 ? z : trace.z - step;
-    follow(trace, stretchOf(way, along, along + ramp), height);
+  for (let turn = 1; turn <= turns; turn += 1) {
+    follow(trace, stretchOf(way, along, along + ramp), turn === turns ? z : from - turn * step);
     follow(trace, stretchOf(way, along + ramp, along + round));
   }
   follow(trace, stretchOf(way, along, along + ramp));
   return along + ramp;
+}
+
+/** RAMP_ANGLE over a level way: how far a tool comes down on it. */
+export function fallOver(length: number): number {
+  return length * Math.tan(RAMP_ANGLE);
 }

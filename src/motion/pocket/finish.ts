@@ -7,8 +7,8 @@ import {
 } from '../../geometry/area.ts';
 import { fitWay } from '../../geometry/fit.ts';
 import { ARC_TOLERANCE } from '../../geometry/kernel/area.ts';
-import { offsetRing } from '../../geometry/kernel/offset.ts';
-import { flatten, reverse, segments } from '../../geometry/ring.ts';
+import { parallelRing } from '../../geometry/parallel.ts';
+import { area, flatten, reverse, segments } from '../../geometry/ring.ts';
 import { pointOn, segmentLength } from '../../geometry/segment.ts';
 import type { Region, Ring, Segment, Vec } from '../../geometry/types.ts';
 import { add, distance, leftNormal, scale, subtract, unit } from '../../geometry/vec.ts';
@@ -25,7 +25,11 @@ const FEW_VERTICES = 24;
 const SAME_WAY = 0.003;
 
 /** Radii of the lead-in arc that are tried, of the cutter's radius. */
-const LEADS = [0.6, 0.45, 0.3, 0.2];
+const SMALLEST_LEAD = 0.2;
+const LEADS = [0.6, 0.45, 0.3, SMALLEST_LEAD];
+
+/** Their radius is no more than this share of the wall's length: both are run in the air. */
+const LONGEST_LEAD = 1 / 60;
 
 export interface Finish {
   /** The whole pocket; its drawn arcs are kept. */
@@ -43,13 +47,19 @@ export function finishWalls(trace: Trace, finish: Finish, z: number): void {
   for (const way of finish.centres) finishWall(trace, finish, sidesOf(way, drawn), radius, z);
 }
 
-/** True arcs at the cutter's radius inside a drawn outline and outside its holes. */
+/** True arcs at the cutter's radius inside a drawn outline and outside its holes, where they simply meet. */
 function drawnWays({ outer, holes }: Region, radius: number): Ring[] {
   if ([outer, ...holes].some((ring) => ring.length > FEW_VERTICES)) return [];
-  return [
-    ...offsetRing(outer, -radius),
-    ...holes.flatMap((hole) => offsetRing(reverse(hole), radius).map(reverse)),
-  ];
+  const sides = [turned(outer, 1), ...holes.map((hole) => turned(hole, -1))];
+  return sides.flatMap((ring) => {
+    const way = parallelRing(ring, radius);
+    return way === null ? [] : [way];
+  });
+}
+
+/** What is cleared lies on the left: inside a counter-clockwise outline, outside a clockwise hole. */
+function turned(ring: Ring, sense: 1 | -1): Ring {
+  return area(ring) * sense > 0 ? ring : reverse(ring);
 }
 
 /** The drawn way that is the same as a polygon of chords, or else arcs fitted to the chords. */
@@ -78,7 +88,8 @@ function finishWall(
   const way = fromNear(sides, trace.at);
   const [first] = way;
   if (first === undefined) return;
-  const lead = leadAt(first, finish, radius);
+  const length = way.reduce((sum, side) => sum + segmentLength(side), 0);
+  const lead = leadAt(first, length, finish, radius);
   if (lead === null) {
     comeTo(trace, finish, first.from, z);
     runSides(trace, way);
@@ -131,10 +142,16 @@ function fromNear(sides: readonly Segment[], at: Vec): Segment[] {
 const STARTS = [0.5, 0.3, 0.7, 0.2, 0.4, 0.6, 0.8];
 
 /** Quarter turns on to the wall and off it, on the side of the pocket; the widest for which there is room. */
-function leadAt(first: Segment, finish: Finish, radius: number): { in: Segment; out: Segment } | null {
+function leadAt(
+  first: Segment,
+  length: number,
+  finish: Finish,
+  radius: number,
+): { in: Segment; out: Segment } | null {
   const along = directionOf(first);
+  const roomy = Math.max(LONGEST_LEAD * length, SMALLEST_LEAD * radius);
   for (const share of LEADS) {
-    const size = share * radius;
+    const size = Math.min(share * radius, roomy);
     const centre = add(first.from, scale(leftNormal(along), size));
     const from = subtract(centre, scale(along, size));
     const to = add(centre, scale(along, size));

@@ -8,12 +8,13 @@ import {
   pointOf,
   stretchOf,
 } from '../../geometry/area.ts';
-import type { Clearing, CornerWay, Lap, Stretch } from '../../geometry/kernel/laps.ts';
+import type { CornerWay } from '../../geometry/kernel/corners.ts';
+import type { Clearing, Lap, Stretch } from '../../geometry/kernel/laps.ts';
 import type { Vec } from '../../geometry/types.ts';
 import { between, distance } from '../../geometry/vec.ts';
 import { type Chain, chainsOf } from './chains.ts';
-import { comeDown } from './entry.ts';
-import { follow, goTo, hop, isFree, lineTo, START, setHeight, type Trace } from './trace.ts';
+import { comeDown, fallOver, mayFallBefore } from './entry.ts';
+import { follow, goTo, hop, isFree, isQuicker, lineTo, START, setHeight, type Trace } from './trace.ts';
 
 /** A glide from lap to lap is this many steps long: the cutter moves outward at 14 degrees. */
 const GLIDE = 4;
@@ -108,8 +109,9 @@ function start(trace: Trace, level: Level, chain: Chain, ends: ReadonlyMap<numbe
   const head = headOf(laps, chain);
   if (head.first) {
     const { at, along } = entryOf(laps, chain, level.step);
-    goAbove(trace, level, at);
-    return comeDown(trace, head.way, along, level.z);
+    const entry = { way: head.way, from: level.above < 0 ? level.above : START, z: level.z };
+    comeAbove(trace, level, at, mayFallBefore(trace, entry));
+    return comeDown(trace, entry, along);
   }
   const inside = [...head.inside].sort((a, b) => endGap(trace, laps, ends, a) - endGap(trace, laps, ends, b));
   const n = inside[0];
@@ -175,12 +177,16 @@ function walkInward(inward: readonly Lap[], from: number, step: number): { foot:
   return { foot, uneven };
 }
 
-/** To a place on the level above, at its floor where the straight way is quicker, else a little above it. */
-function goAbove(trace: Trace, level: Level, to: Vec): void {
-  const { reached } = level.clearing;
-  if (level.above < 0 && trace.z <= level.above + START && isFree(reached, trace.at, to)) {
+/**
+ * To a place on the level above, where the straight way is quicker going down by as much as is good on the way there, else a
+ * little above its floor.
+ */
+function comeAbove(trace: Trace, level: Level, to: Vec, mayFall: number): void {
+  const { centres } = level.clearing;
+  const isLow = level.above < 0 && trace.z <= level.above + START;
+  if (isLow && isQuicker(trace, to) && isFree(centres, trace.at, to)) {
     setHeight(trace, level.above);
-    goTo(trace, to, reached);
+    follow(trace, [trace.at, to], trace.z - Math.min(mayFall, fallOver(distance(trace.at, to))));
   } else hop(trace, to, level.above + START);
 }
 
@@ -194,12 +200,19 @@ function runLap(trace: Trace, level: Level, lap: Lap, from: number, to: number):
   const stops = [...buriedStops(lap, from, to), ...cornerStops(level, lap, from, to)];
   let along = from;
   for (const stop of stops.sort((a, b) => a.along - b.along)) {
-    if (stop.along > along) follow(trace, stretchOf(lap.way, along, stop.along));
+    if (stop.along > along) onLap(trace, level, lap, along, stop.along);
     along = Math.max(along, stop.along);
     if (stop.kind === 'buried') biteHalf(trace, level, stretchOf(lap.way, along, Math.max(along, stop.to)));
     else intoCorner(trace, level, stop.corner);
   }
-  if (to > along) follow(trace, stretchOf(lap.way, along, to));
+  if (to > along) onLap(trace, level, lap, along, to);
+}
+
+/** Along a lap; back on to it first where a corner was left. */
+function onLap(trace: Trace, level: Level, lap: Lap, from: number, to: number): void {
+  const points = stretchOf(lap.way, from, to);
+  goTo(trace, points[0] ?? trace.at, level.clearing.centres);
+  follow(trace, points);
 }
 
 function buriedStops(lap: Lap, from: number, to: number): Stop[] {

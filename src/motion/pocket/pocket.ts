@@ -1,5 +1,6 @@
 import { centresOf, lapCentresOf } from '../../geometry/kernel/centres.ts';
 import { layLaps } from '../../geometry/kernel/laps.ts';
+import { partCentres } from '../../geometry/kernel/parts.ts';
 import { mirrorY } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/types.ts';
 import type { PocketOperation, RouterJob } from '../../machining/types.ts';
@@ -9,6 +10,9 @@ import { type Finish, finishWalls } from './finish.ts';
 import { clearLevel } from './level.ts';
 import { mirrorMoves } from './mirror.ts';
 import { newTrace, type Trace } from './trace.ts';
+
+/** Laps, which leave an allowance, are laid as exactly as this. Millimetres. */
+const GRAIN = 0.002;
 
 /** Deepest single finishing pass along a wall, in cutter diameters (common practice, no source). */
 const DEEPEST_FINISH = 1.5;
@@ -33,7 +37,14 @@ function climbing(pocket: PocketOperation, job: RouterJob): Move[] {
   const radius = job.tool.diameter / 2;
   const part = pocket.around === null ? null : pocket.region;
   const centres = lapCentresOf(pocket.whole, part, radius, pocket.allowance);
-  const clearing = layLaps(centres, { radius, step: pocket.stepOver, engagement: pocket.engagement });
+  const clearing = layLaps(partCentres(centres, radius, GRAIN), {
+    radius,
+    step: pocket.stepOver,
+    engagement: pocket.engagement,
+    rounding: pocket.rounding,
+    cusp: pocket.cusp,
+    grain: GRAIN,
+  });
   const finish: Finish = {
     whole: pocket.whole,
     centres: centresOf(pocket.whole, part, radius, radius),

@@ -84,11 +84,16 @@ export function hop(trace: Trace, to: Vec, z: number): void {
 /** Straight across at feed where that stays in `free` and saves time, else by a lift. The height stays the same. */
 export function goTo(trace: Trace, to: Vec, free: Area): void {
   if (distance(trace.at, to) < 1e-9) return;
-  const { machine, feeds } = trace.job;
-  const way = distance(trace.at, to);
-  const lift = (2 * (RAPID_FLOOR - trace.z)) / machine.rapid.z + way / machine.rapid.xy + LIFT_TIME;
-  if (way / feeds.feed <= lift && isFree(free, trace.at, to)) lineTo(trace, to);
+  if (isQuicker(trace, to) && isFree(free, trace.at, to)) lineTo(trace, to);
   else hop(trace, to, trace.z);
+}
+
+/** Whether going straight across at feed saves time against a lift. */
+export function isQuicker({ job, at, z }: Trace, to: Vec): boolean {
+  const { machine, feeds } = job;
+  const way = distance(at, to);
+  const lift = (2 * (RAPID_FLOOR - z)) / machine.rapid.z + way / machine.rapid.xy + LIFT_TIME;
+  return way / feeds.feed <= lift;
 }
 
 /** Whether a straight way stays in an area. */

@@ -36,7 +36,7 @@ export function resolveShop(given: Given, fill: Fill): Shop {
     machines,
     tools,
     stock: (given.stock ?? []).map((item, i) => resolveStock(item, `stock[${i}]`, fill)),
-    keepOuts: given.keepOuts ?? [],
+    keepOuts: (given.keepOuts ?? []).map((box) => ({ ...box, machine: box.machine ?? null })),
     allowances: resolveAllowances(given.allowances, fill),
     holding: resolveHolding(given.holding, fill),
     surfacing: resolveSurfacing(given.surfacing, fill),
@@ -99,6 +99,13 @@ function resolveRouter(router: GivenRouter, path: string, fill: Fill): Router {
       `above chips (${PRACTICE}): whatever stands higher on the stock is named under keepOuts`,
     ),
     intoSpoilboard: fill.length(`${path}.intoSpoilboard`, router.intoSpoilboard, 0.3, PRACTICE),
+    nut: fill.shown(
+      `${path}.nut`,
+      router.nut,
+      null,
+      'not stated',
+      'measure its width over the corners and its length: until then no proof knows whether it meets wood or clamps',
+    ),
     controller: resolveRouterControl(router.controller, `${path}.controller`, fill),
   };
 }
@@ -160,18 +167,25 @@ function resolveTool(tool: GivenTool, path: string, routers: readonly Router[], 
 function tipAngleOf(tool: GivenTool, path: string, fill: Fill): number | null {
   switch (tool.kind) {
     case 'drill':
-      return fill.angle(
-        `${path}.tipAngle`,
-        tool.tipAngle,
-        radiansFromDegrees(118),
-        'the usual point of a twist drill',
+      return orFlat(
+        fill.angle(
+          `${path}.tipAngle`,
+          tool.tipAngle,
+          radiansFromDegrees(118),
+          'the usual point of a twist drill',
+        ),
       );
     case 'vee':
       return fill.angle(`${path}.tipAngle`, tool.tipAngle, radiansFromDegrees(60), PRACTICE);
     case 'flat':
     case 'ball':
-      return tool.tipAngle ?? null;
+      return tool.tipAngle === undefined ? null : orFlat(tool.tipAngle);
   }
+}
+
+/** Half a turn is no point at all. */
+function orFlat(angle: number): number | null {
+  return angle < Math.PI - 1e-9 ? angle : null;
 }
 
 function resolveStock(item: GivenStock, path: string, fill: Fill): StockItem {
@@ -206,6 +220,18 @@ function resolveAllowances(given: Given['allowances'], fill: Fill): Shop['allowa
 
 function resolveHolding(given: Given['holding'], fill: Fill): Shop['holding'] {
   return {
+    by: fill.plain(
+      'holding.by',
+      given?.by,
+      'tabs',
+      `they hold at the bottom, whatever the thickness (${PRACTICE})`,
+    ),
+    skin: fill.length(
+      'holding.skin',
+      given?.skin,
+      0.4,
+      `a knife goes through it, and a sheet that is a little thinner still has some (${PRACTICE})`,
+    ),
     tabLength: fill.length('holding.tabLength', given?.tabLength, 6, PRACTICE),
     tabHeight: fill.length('holding.tabHeight', given?.tabHeight, 0.8, PRACTICE),
   };

@@ -216,13 +216,19 @@ const sideMarkersGroup = (fields: Fields) =>
     'Dots in the bass edge of the board. Leave it out for none.',
   );
 
+/** `indexPins: none` is short for a group that says the same. */
 const indexPinsGroup = (fields: Fields) =>
+  z
+    .preprocess((given) => (given === 'none' ? { place: 'none' } : given), indexPinsFields(fields))
+    .meta({ orNone: true });
+
+const indexPinsFields = (fields: Fields) =>
   group(
     {
       diameter: fields.length('Diameter of the pins.', [0.5, 6]).optional(),
       place: choice(
-        ['clear', 'slot', 'marker'],
-        'clear of everything; in a slot, hidden by the crown; or under a face marker.',
+        ['clear', 'slot', 'marker', 'none'],
+        'clear of everything; in a slot, hidden by the crown; under a face marker; or no pins at all.',
       ).optional(),
       frets: z
         .tuple([
@@ -234,7 +240,7 @@ const indexPinsGroup = (fields: Fields) =>
       offset: fields.length('Wanted distance of each pin from the centreline.', [0, 60]).optional(),
       leastWall: fields.length('Least wood between a pin and anything else.', [0.2, 10]).optional(),
     },
-    'Two pins that hold the board to the neck in the same place every time.',
+    'Two pins that hold the board to the neck in the same place every time; none for a board without.',
   );
 
 const nutGroup = (fields: Fields) =>

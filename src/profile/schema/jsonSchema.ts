@@ -19,4 +19,13 @@ export function schemaFiles(): readonly SchemaFile[] {
 
 // `io: 'input'`: what a file may say, not what its values turn into.
 const jsonSchemaText = (schema: z.ZodType): string =>
-  `${JSON.stringify(z.toJSONSchema(schema, { io: 'input' }), null, 2)}\n`;
+  `${JSON.stringify(z.toJSONSchema(schema, { io: 'input', override: allowNone }), null, 2)}\n`;
+
+/** A group marked `orNone` may also be the one word. */
+function allowNone({ jsonSchema }: { readonly jsonSchema: z.core.JSONSchema.BaseSchema }): void {
+  const { orNone, ...rest } = jsonSchema;
+  if (orNone !== true) return;
+  for (const key of Object.keys(jsonSchema)) delete jsonSchema[key];
+  if (rest.description !== undefined) jsonSchema.description = rest.description;
+  jsonSchema.anyOf = [{ const: 'none', description: 'There are none.' }, rest];
+}

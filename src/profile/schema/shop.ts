@@ -38,10 +38,20 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
       allowances: allowancesGroup(fields).optional(),
       holding: group(
         {
+          by: choice(
+            ['tabs', 'skin'],
+            'What holds a part in its blank until it is cut free by hand: tabs, or a thin skin under the cut all round.',
+          ).optional(),
           tabLength: fields.length('Length of a holding tab.', [1, 50]).optional(),
           tabHeight: fields.length('Height of a holding tab.', [0.2, 10]).optional(),
+          skin: fields
+            .length(
+              'Thickness of a holding skin: the outline stops this far above the bottom of the blank. A part with no room for tabs is held by it too.',
+              [0.1, 5],
+            )
+            .optional(),
         },
-        'Tabs that hold a part in its blank until it is cut free by hand.',
+        'What holds a part in its blank until it is cut free by hand.',
       ).optional(),
       surfacing: group(
         {
@@ -192,6 +202,13 @@ const routerGroup = (fields: Fields) =>
       intoSpoilboard: fields
         .length('How deep a through cut may go into the board below.', [0.05, 5])
         .optional(),
+      nut: group(
+        {
+          diameter: fields.length('Across its widest place: measure over the corners.', [3, 150]),
+          length: fields.length("From the collet's face up to the spindle's body.", [1, 200]),
+        },
+        'The nut that closes the collet. Measured and stated, it is kept out of the wood and clear of what stands under keepOuts; left out, nothing is known of it.',
+      ).optional(),
       controller: routerController().optional(),
     },
     'A router.',
@@ -272,7 +289,15 @@ const toolGroup = (fields: Fields) =>
       stickOut: fields
         .length('From the collet to the tip, cutting edges included: what can bend.', [1, 200])
         .optional(),
-      tipAngle: fields.angle('Included angle of the tip.', [0.1, 3.14]).optional(),
+      tipAngle: z
+        .preprocess(
+          (given) => (given === 'flat' ? '180 deg' : given),
+          fields.angle('Included angle of the tip; flat, or 180 deg, for a drill with a flat end.', [
+            0.1,
+            Math.PI,
+          ]),
+        )
+        .optional(),
       stepDownShare: share('Deepest pass as a share of the diameter.', [0.01, 3]).optional(),
       chipLoad: fields.length('Chip load per tooth.', [0.0005, 0.5]).optional(),
       machine: id().optional(),
@@ -325,11 +350,14 @@ const keepOutGroup = (fields: Fields) => {
     {
       name: text('What stands there.'),
       part: identifier('Part during whose programs it stands there, as fingerboard.'),
+      machine: identifier(
+        'Machine it stands on, by its id. Left out: every machine that works on the part.',
+      ).optional(),
       x: interval('x'),
       y: interval('y'),
       z: interval('z'),
     },
-    "A box that the cutter must not enter, measured from the program's work zero.",
+    "A box that no part of the tool may enter, measured from the work zero of the part's programs on that machine: of a fingerboard on a router X0 at the nut end of its blank, Y0 on its middle line; of every panel, and of all parts on a laser, the lower left corner of the blank. Z0 on its top.",
   );
 };
 

@@ -52,6 +52,7 @@ function send(reading: Reading): void {
   motion.toZ = target[2] as number;
   motion.spindleOn = reading.turning && reading.speed > 0;
   motion.spindle = motion.spindleOn ? reading.speed : 0;
+  motion.spindleStarts = reading.starts;
   motion.tool = reading.tool;
   motion.exactPath = reading.exactPath;
   motion.cycle = reading.cycle;

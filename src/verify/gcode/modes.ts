@@ -86,6 +86,7 @@ function setSpeed(reading: Reading, words: LineWords): void {
   reading.used |= BIT_S;
   const given = wordValue(words, INDEX_S);
   if (!(given >= 0)) refuse(reading.refusals, 'speed-range', `S${given}`, 'A speed of 0 or more.');
+  if (reading.turning && given !== reading.speed) reading.starts += 1;
   reading.speed = given;
   reading.known |= KNOWN.speed;
 }
@@ -94,9 +95,9 @@ function selectTool(reading: Reading, words: LineWords): void {
   if (!(words.letters & BIT_T)) return;
   reading.used |= BIT_T;
   const given = wordValue(words, INDEX_T);
-  // Some controls change the tool at the T word alone.
-  if (reading.understands.afreshAfterTool && mCodeOf(words, M_TOOL) < 0) {
-    refuse(reading.refusals, 'tool-alone', `T${given} without M6`, 'T and M6 on one line.');
+  // Where M6 changes tools, T alone says which comes next. Where nothing does, some controls stop and ask for it, or turn to it.
+  if (!reading.understands.toolChange && mCodeOf(words, M_TOOL) < 0) {
+    refuse(reading.refusals, 'tool-alone', `T${given}`, 'The control changes no tools. Take it out.');
   }
   if (given >= 0 && Number.isInteger(given)) {
     reading.selectedTool = given;
@@ -128,6 +129,7 @@ function turnSpindle(reading: Reading, words: LineWords): void {
   const code = mCodeOf(words, M_SPINDLE);
   if (code < 0) return;
   if (code !== 5) requireModes(reading, KNOWN.speed, `M${code}`);
+  if (code !== 5 && !reading.turning) reading.starts += 1;
   reading.turning = code !== 5;
 }
 

@@ -76,6 +76,8 @@ export interface Reading {
   motionCode: number;
   speed: number;
   turning: boolean;
+  /** How often the spindle was set going, or to another speed. */
+  starts: number;
   selectedTool: number;
   /** Every tool number that a T word named. */
   readonly toolsNamed: Set<number>;
@@ -120,6 +122,7 @@ export function startReading(
     motionCode: MOTION_NONE,
     speed: 0,
     turning: false,
+    starts: 0,
     selectedTool: -1,
     toolsNamed: new Set(),
     toolChanges: [],
@@ -182,6 +185,7 @@ function emptyMotion(): Motion {
     feed: 0,
     spindle: 0,
     spindleOn: false,
+    spindleStarts: 0,
     seconds: 0,
     tool: -1,
     exactPath: false,

@@ -51,6 +51,8 @@ export interface Motion {
   /** S word in force; 0 when the spindle or beam is off. */
   spindle: number;
   spindleOn: boolean;
+  /** How often the program has set the spindle or beam going, or to another S word while on, so far. */
+  spindleStarts: number;
   /** Seconds, dwell only. */
   seconds: number;
   /** Tool in the spindle, or -1 when the program named none. */

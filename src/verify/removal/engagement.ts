@@ -3,9 +3,11 @@
  *
  * A deleted pass or a doubled depth shows here even if the final shape is right. Looked at under the tool's centre and at
  * 0.7 of its radius ahead and to both sides: a shaving narrower than 15 % of the diameter (a finishing pass) may be deep
- * (common practice, no source).
+ * (common practice, no source). Plunges one below the other count as one: a peck is a new one only once the drill has left its
+ * hole.
  */
 import { at } from './at.ts';
+import { type Descent, goDown, leave, newDescent } from './descent.ts';
 import { type Job, NOT_CUTTING } from './job.ts';
 import { newPiece, type Piece, planLength, steepness, xAt, yAt, zAt } from './piece.ts';
 import {
@@ -48,29 +50,41 @@ export function checkEngagement(job: Job): void {
   );
   const past = newPast();
   const piece = newPiece();
+  const descent = newDescent();
   for (let i = 0; i < job.sweep.count; i += 1) {
-    if (at(job.owner, i) === NOT_CUTTING) continue;
+    loadPiece(job.sweep, i, piece);
+    if (at(job.owner, i) === NOT_CUTTING) {
+      leave(job, descent, piece.x1, piece.y1, piece.z1);
+      continue;
+    }
     if (job.known?.calm[i] === 1) {
       spare(worst);
       keep(ramped);
       continue;
     }
-    loadPiece(job.sweep, i, piece);
     recall(job, past, i, piece, 2 * job.tool.most);
     const line = pieceLine(job.sweep, piece);
     const deepest = lookAlong(job, past, piece, worst, line);
-    if (job.tool.kind === 'flat') checkPlunge(job, ramped, piece, deepest, line);
+    const plunge = plungeTo(job, descent, piece, deepest);
+    note(worst, plunge, piecePlace(piece, 1), line);
+    if (job.tool.kind === 'flat') checkPlunge(job, ramped, piece, plunge, line);
     if (job.hasty && (!(worst.value <= limit) || ramped.broken > 0)) break;
   }
   judge(job.ledger, 'bite', worst, limit);
   if (job.tool.kind === 'flat') judgeRule(job.ledger, ramped);
 }
 
-function checkPlunge(job: Job, rule: Rule, piece: Piece, bite: number, line: number): void {
-  const plunges = piece.z1 < piece.z0 && steepness(piece) > STEEP;
-  if (plunges && !(bite <= PLUNGE)) {
-    breach(job.ledger, rule, `${bite.toFixed(3)} mm straight down`, line, piecePlace(piece, 1));
-  } else keep(rule);
+/** Depth of the plunge that the piece belongs to; 0 when it goes down gently, level or up. */
+function plungeTo(job: Job, descent: Descent, piece: Piece, bite: number): number {
+  if (piece.z1 < piece.z0 && steepness(piece) > STEEP) return goDown(job, descent, piece, bite);
+  leave(job, descent, piece.x1, piece.y1, piece.z1);
+  return 0;
+}
+
+function checkPlunge(job: Job, rule: Rule, piece: Piece, depth: number, line: number): void {
+  if (!(depth <= PLUNGE))
+    breach(job.ledger, rule, `${depth.toFixed(3)} mm straight down`, line, piecePlace(piece, 1));
+  else keep(rule);
 }
 
 /** Notes the bites along a piece; gives the deepest of those steep pieces are judged by. */

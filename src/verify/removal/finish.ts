@@ -12,10 +12,12 @@ const AT_PLACE = 0.001;
 
 /** Writes `program ends` and `end position`. */
 export function checkEnd(tape: Tape, intent: Intent, ledger: Ledger): void {
-  const { end } = tape.result;
+  const { end, words } = tape.result;
   const rule = newRule('program ends', 'a program end (M2 or M30) with spindle or beam off');
   const say = (good: boolean, found: string): void => told(ledger, rule, good, found, tape.result.lines);
   say(end.ended, 'the text stops without a program end');
+  // The published grammar lets a second % line end a program too; a control that waits for the word would run into what follows.
+  say(words.includes('M2') || words.includes('M30'), 'neither M2 nor M30');
   say(!end.spindleOn, 'spindle or beam still on');
   judgeRule(ledger, rule);
   const off = newWorst();

@@ -1,9 +1,10 @@
 /** Clamps and other things on the bed that no part of the tool may come near. */
 import type { Intent } from '../../intent/types.ts';
+import { partsAbove } from './holder.ts';
 import type { Job } from './job.ts';
 import { newPiece, type Piece } from './piece.ts';
 import { linePrim, type Prim } from './prim.ts';
-import { judge, newWorst, note } from './proof.ts';
+import { breach, judge, newRule, newWorst, note } from './proof.ts';
 import { boundaryDistance, isInside, type Region, regionOf } from './rings.ts';
 import { loadPiece } from './sweep.ts';
 import { kindOf } from './tape.ts';
@@ -12,11 +13,12 @@ import { pieceLine, piecePlace } from './where.ts';
 /** Farther than this is not measured. Millimetres. */
 const FAR = 1000;
 
-/** Writes the check `keep-outs`: value = how far the tool enters one, mm; negative is clear. */
+/** Writes the check `keep-outs`: value = how far the tool enters one, mm; negative is clear. What enters which is refused by name. */
 export function checkKeepOuts(job: Job): void {
   const { keepOuts } = job.intent;
   if (keepOuts.length === 0) return;
   const regions = keepOuts.map((k) => regionOf(k.region));
+  const rule = newRule('keep-outs', 'no part of the tool, its shank or the collet nut inside a keep-out');
   const worst = newWorst();
   const piece = newPiece();
   for (let i = 0; i < job.sweep.count; i += 1) {
@@ -24,29 +26,42 @@ export function checkKeepOuts(job: Job): void {
     keepOuts.forEach((keepOut, k) => {
       const region = regions[k];
       if (region === undefined) return;
-      const value = entered(job, piece, keepOut, region);
-      note(worst, value, piecePlace(piece, 1), pieceLine(job.sweep, piece));
+      const { value, part } = entered(job, piece, keepOut, region);
+      const line = pieceLine(job.sweep, piece);
+      note(worst, value, piecePlace(piece, 1), line);
+      if (!(value <= 0)) breach(job.ledger, rule, inWords(keepOut, part, value), line, piecePlace(piece, 1));
     });
   }
   judge(job.ledger, 'keep-outs', worst, 0);
 }
 
-/** Every round part of tool and holder from its own height upward, against the keep-out's top. */
-function entered(job: Job, piece: Piece, keepOut: Intent['keepOuts'][number], region: Region): number {
+function inWords({ name, region, z }: KeepOut, part: string, value: number): string {
+  const { minX, maxX, minY, maxY } = regionOf(region).box;
+  const side = (from: number, to: number): string => `${from.toFixed(1)} to ${to.toFixed(1)}`;
+  return `the ${part} ${value.toFixed(2)} mm inside "${name}" (X ${side(minX, maxX)}, Y ${side(minY, maxY)}, up to Z ${z[1].toFixed(1)})`;
+}
+
+type KeepOut = Intent['keepOuts'][number];
+
+/** Every round part of tool and holder against the keep-out's top; the widest that is low enough counts. */
+function entered(
+  job: Job,
+  piece: Piece,
+  keepOut: KeepOut,
+  region: Region,
+): { readonly value: number; readonly part: string } {
   const { tool } = job.intent;
   const lowest = Math.min(piece.z0, piece.z1);
   // A vee is as wide as its body, whatever it is in the wood.
   const body = Math.max(job.tool.most, tool.kind === 'beam' ? 0 : tool.diameterRange[1] / 2);
-  const widest = [{ radius: body, from: 0 }, ...wider(tool)]
-    .filter((part) => lowest + part.from < keepOut.z[1])
-    .reduce((most, part) => Math.max(most, part.radius), Number.NEGATIVE_INFINITY);
-  if (widest === Number.NEGATIVE_INFINITY) return -FAR;
-  return widest - distanceTo(job, piece, region);
-}
-
-function wider(tool: Intent['tool']): { radius: number; from: number }[] {
-  const parts = tool.shank === null ? tool.holder : [tool.shank, ...tool.holder];
-  return parts.map((part) => ({ radius: part.diameter / 2, from: part.from }));
+  const low = [
+    { name: tool.kind === 'beam' ? 'beam' : 'cutter', radius: body, from: 0 },
+    ...partsAbove(tool),
+  ].filter((part) => lowest + part.from < keepOut.z[1]);
+  const [first, ...others] = low;
+  if (first === undefined) return { value: -FAR, part: '' };
+  const widest = others.reduce((most, part) => (part.radius > most.radius ? part : most), first);
+  return { value: widest.radius - distanceTo(job, piece, region), part: widest.name };
 }
 
 /** 0 when the path enters the region. A rapid whose axes run on their own may pass anywhere in its box. */

@@ -1,11 +1,9 @@
 /** Limits of machine, tool and plan that every motion must keep. */
 import { at } from './at.ts';
 import { type Job, NOT_CUTTING } from './job.ts';
-import { newPiece, type Piece, steepness, xAt, yAt, zAt } from './piece.ts';
+import { newPiece, type Piece, steepness } from './piece.ts';
 import { boxOf } from './prim.ts';
-import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Rule, spare } from './proof.ts';
-import { heightLeft, newPast, recall } from './stock.ts';
-import { highestUnderDisc } from './surface.ts';
+import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Rule } from './proof.ts';
 import { loadPiece } from './sweep.ts';
 import { feedOf, isExact, kindOf, speedOf, toolOf } from './tape.ts';
 import { pieceLine, piecePlace } from './where.ts';
@@ -138,67 +136,4 @@ function checkTurning(job: Job): void {
 
 function isWithin(value: number, [low, high]: readonly [number, number]): boolean {
   return value >= low - FEED_ROUNDING && value <= high + FEED_ROUNDING;
-}
-
-/** Writes `cutting length` and, where a shank or holder is wider than the tool, `shank and holder clear`. */
-export function checkReach(job: Job): void {
-  const { tool, stock } = job.intent;
-  const deep = newWorst();
-  const parts = [...(tool.shank === null ? [] : [tool.shank]), ...tool.holder].filter(
-    (p) => p.diameter / 2 > job.tool.most,
-  );
-  const rubs = newRule(
-    'shank and holder clear',
-    'shank and holder stay above the wood or in what was cut away',
-  );
-  const past = newPast();
-  everyPiece(job, (p, i, line) => {
-    if (at(job.owner, i) === NOT_CUTTING) return;
-    if (job.known?.calm[i] === 1) {
-      spare(deep);
-      keep(rubs);
-      return;
-    }
-    const t = p.z0 < p.z1 ? 0 : 1;
-    const top = highestUnderDisc(stock.top, xAt(p, t), yAt(p, t), job.tool.most);
-    const depth = top - zAt(p, t) - job.tool.tip;
-    note(deep, depth, piecePlace(p, t), line);
-    for (const part of parts) {
-      if (depth + job.tool.tip <= part.from + ROUNDING) keep(rubs);
-      else {
-        recall(job, past, i + 1, p, part.diameter);
-        const hit = touches(
-          p,
-          t,
-          part.diameter / 2,
-          (x, y, z) => heightLeft(job, past, x, y, job.tool.usual, z) > z,
-          part.from,
-        );
-        if (hit)
-          breach(
-            job.ledger,
-            rubs,
-            `a ${part.diameter} mm shank or holder ${depth.toFixed(2)} mm down`,
-            line,
-            piecePlace(p, t),
-          );
-        else keep(rubs);
-      }
-    }
-  });
-  judge(job.ledger, 'cutting length', deep, tool.cutLength + ROUNDING);
-  if (parts.length > 0) judgeRule(job.ledger, rubs);
-}
-
-/** Whether wood stands at any of eight points of a ring about the tool at the height where the ring starts. */
-function touches(
-  p: Piece,
-  t: number,
-  radius: number,
-  isWood: (x: number, y: number, z: number) => boolean,
-  from: number,
-): boolean {
-  return Array.from({ length: 8 }, (_, k) => (k * Math.PI) / 4).some((a) =>
-    isWood(xAt(p, t) + radius * Math.cos(a), yAt(p, t) + radius * Math.sin(a), zAt(p, t) + from + ROUNDING),
-  );
 }

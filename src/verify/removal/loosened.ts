@@ -16,7 +16,7 @@ interface Loose {
   readonly from: number;
 }
 
-/** Writes the check `inner before outer` where a cut separates without tabs. */
+/** Writes the check `inner before outer` where a cut separates right through without tabs. */
 export function checkLoosened(job: Job): void {
   const loose = looseParts(job);
   if (loose.length === 0) return;
@@ -41,7 +41,7 @@ export function checkLoosened(job: Job): void {
 
 function looseParts(job: Job): Loose[] {
   return job.targets.flatMap((target, number) =>
-    target.kind === 'separate' && target.cut.tabs.length === 0
+    target.kind === 'separate' && target.cut.through && target.cut.tabs.length === 0
       ? [{ target, number, from: lastMotion(finalsOf(job, target)) }]
       : [],
   );

@@ -1,7 +1,8 @@
-/** Rapids: never sideways low down, never down into wood, never with a beam on. */
+/** Rapids: never sideways low down or low away from the stock, never down into wood, never with a beam on. */
 import type { Job } from './job.ts';
 import { newPiece, type Piece } from './piece.ts';
 import { breach, judgeRule, keep, newRule, type Rule } from './proof.ts';
+import { signedDistance } from './rings.ts';
 import { heightLeft, newPast, type Past, recall } from './stock.ts';
 import { highestOf } from './surface.ts';
 import { loadPiece } from './sweep.ts';
@@ -12,13 +13,27 @@ import { pieceLine, piecePlace } from './where.ts';
 const ROUNDING = 1e-6;
 /** Least height of the tip above the highest point of the stock when it moves sideways at rapid. Millimetres. */
 const LEAST_AIR = 0.1;
+/** Low travel keeps this near to the stock, where a tool runs out of it; farther off anything may stand on the bed. Millimetres. */
+const BESIDE = 10;
+/** Farther than this is not measured. Millimetres. */
+const FAR = 20;
+
+/** How low the tip may be in a rapid. */
+interface Heights {
+  /** Sideways inside a cut, and down. */
+  readonly floor: number;
+  /** Sideways over the stock and close beside it: lower things may stand there unnamed. */
+  readonly travel: number;
+  /** Sideways elsewhere, where anything may stand. */
+  readonly clear: number;
+}
 
 /** Writes the check `rapids` of a cutter's program. */
 export function checkRapids(job: Job): void {
-  const rapidFloor = floorOf(job);
+  const heights = heightsOf(job);
   const rule = newRule(
     'rapids',
-    `no rapid sideways below ${rapidFloor} mm, and none down below it but into a place already cut`,
+    `no rapid sideways below ${heights.travel} mm (${heights.floor} over a cut, ${heights.clear} more than ${BESIDE} mm from the stock), and none down below ${heights.floor} mm but into a place already cut`,
   );
   const past = newPast();
   const piece = newPiece();
@@ -26,34 +41,59 @@ export function checkRapids(job: Job): void {
     loadPiece(job.sweep, i, piece);
     if (kindOf(job.sweep.tape, piece.motion) !== 'rapid') continue;
     if (job.known?.calm[i] === 1) keep(rule);
-    else lookAt(job, rule, past, i, piece);
+    else lookAt(job, rule, heights, past, i, piece);
     if (job.hasty && rule.broken > 0) break;
   }
   judgeRule(job.ledger, rule);
 }
 
-/** The floor of the intent is itself held against the stock: never at or below its highest point. */
-function floorOf({ intent }: Job): number {
-  return Math.max(intent.limits.rapidFloor, highestOf(intent.stock.top) + LEAST_AIR);
+/** The heights of the intent are themselves held against the stock: never at or below its highest point. */
+function heightsOf({ intent: { limits, stock } }: Job): Heights {
+  const floor = Math.max(limits.rapidFloor, highestOf(stock.top) + LEAST_AIR);
+  const travel = Math.max(floor, limits.travelHeight ?? floor);
+  return { floor, travel, clear: Math.max(travel, limits.clearHeight) };
 }
 
-function lookAt(job: Job, rule: Rule, past: Past, i: number, piece: Piece): void {
+function lookAt(job: Job, rule: Rule, heights: Heights, past: Past, i: number, piece: Piece): void {
   const line = pieceLine(job.sweep, piece);
-  const lowest = Math.min(piece.z0, piece.z1);
-  const floor = floorOf(job) - ROUNDING;
   const sideways = piece.x0 !== piece.x1 || piece.y0 !== piece.y1;
   // Axes need not arrive together: a rapid in several axes may sink before it has moved aside, so its lowest end counts.
-  if (sideways && !(lowest >= floor)) {
-    breach(job.ledger, rule, `sideways at z ${lowest.toFixed(3)}`, line, piecePlace(piece, 1));
-  } else if (!sideways && piece.z1 < piece.z0 && !(piece.z1 >= floor) && !isCleared(job, past, i, piece)) {
-    breach(
-      job.ledger,
-      rule,
-      `down to z ${piece.z1.toFixed(3)} where nothing was cut`,
-      line,
-      piecePlace(piece, 1),
-    );
-  } else keep(rule);
+  const lowest = Math.min(piece.z0, piece.z1);
+  const found = sideways
+    ? sidewaysTooLow(job, heights, piece, lowest)
+    : downTooLow(job, heights, past, i, piece);
+  if (found === null) keep(rule);
+  else breach(job.ledger, rule, found, line, piecePlace(piece, 1));
+}
+
+function sidewaysTooLow(job: Job, heights: Heights, piece: Piece, lowest: number): string | null {
+  const z = `sideways at z ${lowest.toFixed(3)}`;
+  if (lowest >= heights.clear - ROUNDING) return null;
+  const corners = cornersOf(job, piece);
+  const beside = corners.some(([x, y]) => !(signedDistance(job.stock, x, y, FAR) >= -BESIDE));
+  if (beside) return `${z}, away from the stock`;
+  if (lowest >= heights.travel - ROUNDING) return null;
+  return lowest >= heights.floor - ROUNDING && isOverOneCut(job, corners) ? null : z;
+}
+
+function downTooLow(job: Job, heights: Heights, past: Past, i: number, piece: Piece): string | null {
+  if (!(piece.z1 < piece.z0) || piece.z1 >= heights.floor - ROUNDING) return null;
+  return isCleared(job, past, i, piece) ? null : `down to z ${piece.z1.toFixed(3)} where nothing was cut`;
+}
+
+/** The corners of what a rapid may pass over in plan: its way, or the whole box where the axes need not arrive together. */
+function cornersOf({ intent }: Job, { x0, y0, x1, y1 }: Piece): readonly (readonly [number, number])[] {
+  const ends = [[x0, y0] as const, [x1, y1] as const];
+  return intent.machine.rapid === 'straight' ? ends : [...ends, [x0, y1] as const, [x1, y0] as const];
+}
+
+/** Within the box of what one cut clears: nothing is clamped there. Round an outline a whole part lies in its box. */
+function isOverOneCut({ targets }: Job, corners: readonly (readonly [number, number])[]): boolean {
+  return targets.some(
+    ({ kind, box }) =>
+      (kind === 'region' || kind === 'surface') &&
+      corners.every(([x, y]) => x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY),
+  );
 }
 
 /** Whether all under the tool was cut away down to where it goes. */

@@ -1,15 +1,16 @@
-/** A part cut free along its kept ring, but for its tabs. */
+/** A part cut free along its kept ring, but for its tabs or its skin. */
 import { at } from './at.ts';
 import { cuttingNear } from './cutting.ts';
 import { EXACT } from './finals.ts';
 import type { Job } from './job.ts';
 import { writeLeft } from './leftover.ts';
-import { lowestOver, newSpan, type Piece } from './piece.ts';
+import { lowestOf } from './lowest.ts';
+import type { Piece } from './piece.ts';
 import { type Prim, pointToPrim } from './prim.ts';
 import { judge, newWorst, note } from './proof.ts';
 import { leftAlong } from './ringCoverage.ts';
 import { direction, signedDistance } from './rings.ts';
-import { heightAt } from './surface.ts';
+import { checkSkin } from './skin.ts';
 import type { SeparateTarget } from './targets.ts';
 
 /** Sides of a tab may slope no flatter than this: one up in so many along. */
@@ -32,7 +33,7 @@ interface Stand {
   readonly wy: number;
 }
 
-/** Writes `wall undercut` (all round but for tabs), `tab height` and `tab length`. */
+/** Writes `wall undercut` (all round but for tabs), and what speaks of its tabs or its skin. */
 export function checkSeparate(job: Job, target: SeparateTarget, finals: readonly Piece[]): void {
   const { wallUnder } = target.cut.tolerance;
   const stands = target.cut.tabs.map((tab) => standOf(target, tab));
@@ -46,6 +47,7 @@ export function checkSeparate(job: Job, target: SeparateTarget, finals: readonly
     wallUnder,
   );
   if (stands.length > 0) checkTabs(job, target, stands);
+  if (!target.cut.through) checkSkin(job, target);
 }
 
 function standOf(target: SeparateTarget, tab: Tab): Stand {
@@ -113,14 +115,6 @@ function heightsOn(job: Job, s: Stand): { readonly thick: HeightAlong; readonly 
     return lowestOf(pieces, x, y, radius, job) - job.intent.stock.bottom;
   };
   return { thick: (along) => left(along, job.tool.most), thin: (along) => left(along, job.tool.least) };
-}
-
-function lowestOf(pieces: readonly Piece[], x: number, y: number, radius: number, job: Job): number {
-  const span = newSpan();
-  const { top } = job.intent.stock;
-  let lowest = heightAt(top, x, y);
-  for (const piece of pieces) lowest = Math.min(lowest, lowestOver(piece, x, y, radius, span));
-  return lowest;
 }
 
 /** Length about the middle in which the height stays above a threshold; its ends by halving. */

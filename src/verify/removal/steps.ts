@@ -5,11 +5,13 @@ import { checkCuts } from './cuts.ts';
 import { markCutting } from './cutting.ts';
 import { checkEngagement } from './engagement.ts';
 import { checkFinite } from './finish.ts';
+import { checkReach } from './holder.ts';
 import type { Job } from './job.ts';
 import { checkKeepOuts } from './keepOuts.ts';
-import { checkEnvelope, checkFeeds, checkModes, checkReach } from './limits.ts';
+import { checkEnvelope, checkFeeds, checkModes } from './limits.ts';
 import { checkLook, onlyLooks } from './looks.ts';
 import { checkLoosened } from './loosened.ts';
+import { checkNeighbours } from './neighbours.ts';
 import { hasFailed } from './proof.ts';
 import { checkBeamRapids, checkRapids } from './rapids.ts';
 import { checkSpinUp } from './spinUp.ts';
@@ -20,6 +22,7 @@ const COMMON: readonly Step[] = [
   checkFinite,
   assignPieces,
   checkCuts,
+  checkNeighbours,
   checkLoosened,
   checkKeepOuts,
   checkEnvelope,
@@ -41,6 +44,7 @@ const BY_CUTTER_LIGHT_FIRST: readonly Step[] = [
   checkRapids,
   checkReach,
   checkEngagement,
+  checkNeighbours,
   checkLoosened,
   checkCuts,
 ];
@@ -49,6 +53,7 @@ const BY_BEAM_LIGHT_FIRST: readonly Step[] = [
   checkBeamRapids,
   assignPieces,
   checkBurns,
+  checkNeighbours,
   checkLoosened,
   checkCuts,
 ];

@@ -9,7 +9,7 @@ import { at } from './at.ts';
 
 const KINDS = ['rapid', 'feed', 'arc', 'dwell'] as const;
 const PLANES: readonly Plane[] = ['xy', 'xz', 'yz'];
-const STRIDE = 20;
+const STRIDE = 21;
 
 /** Motions in order. */
 export interface Tape {
@@ -115,6 +115,7 @@ function write(data: Float64Array, base: number, m: Motion): void {
   data[base + 17] = m.tool;
   data[base + 18] = m.exactPath ? 1 : 0;
   data[base + 19] = m.cycle;
+  data[base + 20] = m.spindleStarts;
 }
 
 /** An axis is unknown until it first leaves the place where the machine happened to stand. */
@@ -178,6 +179,11 @@ export function toolOf(tape: Tape, motion: number): number {
 
 export function isExact(tape: Tape, motion: number): boolean {
   return at(tape.data, motion * STRIDE + 18) === 1;
+}
+
+/** How often the spindle or beam was set going, or to another speed, before a motion. */
+export function startsOf(tape: Tape, motion: number): number {
+  return at(tape.data, motion * STRIDE + 20);
 }
 
 /** Whether an axis of a motion's end is one that the program has set. */

@@ -70,7 +70,7 @@ function unprovable(cut: IntentCut, intent: Intent, tool: Tool): string | null {
     case 'line':
       return unprovableLine(cut, intent, tool);
     case 'separate':
-      return unprovableSeparate(cut, tool);
+      return unprovableSeparate(cut, intent, tool);
     case 'region':
     case 'drill':
       return unprovableRegion(cut, tool);
@@ -93,14 +93,23 @@ function unprovableLine(cut: IntentCut, intent: Intent, tool: Tool): string | nu
     : 'cut kind not provable yet: a line on a curved top, or right through';
 }
 
-function unprovableSeparate(cut: IntentCut, tool: Tool): string | null {
+function unprovableSeparate(cut: IntentCut, intent: Intent, tool: Tool): string | null {
   if (cut.keep?.length !== 1) return 'a separate cut without exactly one kept ring';
   if (tool.kind !== 'flat' && tool.kind !== 'beam')
     return `cut kind not provable yet: separating with a ${tool.kind}`;
   if (tool.kind === 'beam') {
     return cut.tabs.length > 0 ? 'cut kind not provable yet: tabs left by a beam' : beamSays(cut);
   }
-  return cut.through ? null : 'cut kind not provable yet: separating not right through';
+  return cut.through ? null : unprovableSkin(cut, intent);
+}
+
+/** What holds a part that is not cut right through: a skin of some thickness all round. */
+function unprovableSkin({ floor, tabs, tolerance }: IntentCut, { stock }: Intent): string | null {
+  if (floor.kind !== 'plane') return 'cut kind not provable yet: a curved skin';
+  if (tabs.length > 0) return 'tabs on a skin: one or the other holds the part';
+  return floor.z - tolerance.floorDeep > stock.bottom
+    ? null
+    : `a skin of ${(floor.z - stock.bottom).toFixed(3)} mm, which may be cut away within its own tolerance`;
 }
 
 function unprovableRegion(cut: IntentCut, tool: Tool): string | null {

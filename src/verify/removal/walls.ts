@@ -55,6 +55,11 @@ function beyond(region: Region, piece: Piece, radius: number, inside: boolean): 
   return { value: radius + farthest.d, t: farthest.t };
 }
 
+/** How far a piece reaches into a part that it does not cut round; negative is clear. */
+export function intoPart(job: Job, part: SeparateTarget, piece: Piece): Found {
+  return beyond(part.ring, piece, job.tool.most, false);
+}
+
 /** Against the kept ring; a path that leaves the width of one tool beside it has nothing to do with this cut. */
 function overRing(job: Job, target: SeparateTarget, piece: Piece): Found {
   const { most } = job.tool;

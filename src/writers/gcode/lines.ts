@@ -1,5 +1,5 @@
 import type { Controller } from '../../profile/types.ts';
-import { commentText } from './numbers.ts';
+import { COMMENT_ROOM, commentText, inComment } from './commentText.ts';
 
 /** One line of a program before it is laid out: words in order, or a remark for a person. */
 export type Line =
@@ -47,7 +47,7 @@ function fitWords(words: readonly string[], gap: string, room: number): string[]
 
 function remarkLines(text: string, room: number, controller: Controller): string[] {
   if (!controller.comments) return [];
-  return wrap(commentText(text), room - '()'.length).map((part) => `(${part})`);
+  return wrap(commentText(text), room - COMMENT_ROOM).map(inComment);
 }
 
 /** Words of a text in lines of at most `room` characters; a longer word is cut. */

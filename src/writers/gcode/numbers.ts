@@ -24,14 +24,3 @@ export function roundedUp(value: number, decimals: number): number {
 export function roundedDown(value: number, decimals: number): number {
   return -roundedUp(-value, decimals) || 0;
 }
-
-/** Text safe inside a comment: printable ASCII, no brackets, nothing that could end the comment. */
-export function commentText(text: string): string {
-  return text
-    .normalize('NFKD')
-    .replace(/[‘’]/g, "'")
-    .replace(/[()[\]{};%]/g, ' ')
-    .replace(/[^\x20-\x7e]/g, '')
-    .replace(/\s+/g, ' ')
-    .trim();
-}

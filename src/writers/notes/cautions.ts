@@ -84,7 +84,7 @@ export const CAUTIONS: readonly Caution[] = [
     id: 'workholding',
     when: [{ kind: 'worker', workers: ['router'] }],
     title: 'Workholding',
-    text: 'Hold the blank so that it can neither lift nor turn, on a flat board that may be cut into. Clamps and screws stay out of the tool’s way, also where the tool only travels. Tabs are cut by hand, after the spindle has stopped.',
+    text: 'Hold the blank so that it can neither lift nor turn, on a flat board that may be cut into. Clamps and screws stay out of the tool’s way, also where the tool only travels. What holds a part to the end, tabs or a thin skin, is cut by hand, after the spindle has stopped.',
   },
   {
     id: 'loose-clothing',

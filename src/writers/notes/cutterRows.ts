@@ -1,6 +1,7 @@
 import type { FinishRing, RouterJob } from '../../machining/types.ts';
 import { degreesFromRadians } from '../../units/convert.ts';
 import { formatInches, formatMm, formatNumber, formatShort } from '../../units/format.ts';
+import { holdingRows } from './holdingRows.ts';
 import { plain } from './markdown.ts';
 import { pocketRows } from './pocketRows.ts';
 
@@ -13,11 +14,13 @@ export function cutterRows(job: RouterJob): Row[] {
   const { feeds } = job;
   return [
     ['Tool', toolWords(job)],
+    ['Collet nut', nutWords(job)],
     ['Spindle', `${formatNumber(feeds.rpm, 0)} rpm, up to speed before the first cut`],
     ['Spindle bound by', plain(feeds.spindleBoundBy)],
     ['Speed of the edge', edgeWords(feeds.surfaceSpeed)],
     ...(job.tool.kind === 'drill' ? drillRows(job) : millRows(job)),
     ...pocketRows(job),
+    ...holdingRows(job),
     ['Chip load', chipWords(job)],
     ['Chip load from', plain(feeds.source)],
   ];
@@ -92,6 +95,13 @@ function finishRow(finish: FinishRing): Row {
     'Finishing ring',
     `the last ${formatMm(finish.width, 2)} mm of a bore at ${speedWords(finish.feed)}: so narrow a ring makes chips ${formatShort(finish.thinning, 2)} times thinner in the smallest bore; ${plain(finish.boundBy)}`,
   ];
+}
+
+function nutWords({ tool, machine: { nut } }: RouterJob): string {
+  if (nut === null)
+    return 'not in the shop file, so no proof knows whether it meets wood or a clamp: measure it (nut: diameter, length)';
+  const top = tool.stickOut + nut.length;
+  return `${formatShort(nut.diameter, 1)} mm wide from ${formatShort(tool.stickOut, 1)} mm above the tip; what is more than ${formatShort(top, 1)} mm above the tip, the spindle’s body and its hoses, no proof knows`;
 }
 
 function toolWords({ tool }: RouterJob): string {

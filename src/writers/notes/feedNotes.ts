@@ -128,7 +128,7 @@ function figureRows(job: Job, figures: ProgramFigures | undefined): Row[] {
     ['Time', timeWords(figures)],
     [
       'Proof',
-      `${verdict}; at most ${formatMm(figures.maxOvercut, 4)} mm too much and ${formatMm(figures.maxUndercut, 4)} mm too little, limit ${formatMm(figures.tolerance, 3)} mm`,
+      `${verdict}; at most ${formatMm(figures.maxOvercut, 4)} mm too much (limit ${formatMm(figures.limits.over, 3)} mm) and ${formatMm(figures.maxUndercut, 4)} mm too little (limit ${formatMm(figures.limits.under, 3)} mm)`,
     ],
   ];
 }

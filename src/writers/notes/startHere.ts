@@ -1,8 +1,10 @@
 import type { HandStep, Job, RouterJob } from '../../machining/types.ts';
-import type { Feature, Part } from '../../parts/types.ts';
+import type { Part } from '../../parts/types.ts';
 import type { Instrument, Shop } from '../../profile/types.ts';
 import { degreesFromRadians } from '../../units/convert.ts';
 import { formatNumber, formatShort } from '../../units/format.ts';
+import { afterPrograms } from './afterPrograms.ts';
+import { benchChecks } from './benchChecks.ts';
 import { cautionsFor } from './cautions.ts';
 import { bothUnits, bullets, code, numbered, page, plain, table } from './markdown.ts';
 import { cautionList, situationOfAll } from './situations.ts';
@@ -114,6 +116,7 @@ function measureTable({ instrument, parts, jobs }: StartHereContent): string {
       ],
     ),
     ...kerfRows(jobs),
+    ...nutRows(jobs),
   ];
   return table(['What', 'The profile says', 'How to measure'], rows);
 }
@@ -135,6 +138,20 @@ function kerfRows(jobs: readonly Job[]): Row[] {
     ];
   });
   return [...new Map(rows).values()];
+}
+
+/** One row for each router: what is above the tool, and how far the tools reach out of it. */
+function nutRows(jobs: readonly Job[]): Row[] {
+  const routers = [...new Set(jobs.flatMap((job) => (job.kind === 'router' ? [job.machine] : [])))];
+  return routers.map(({ name, nut }): Row => {
+    const said =
+      nut === null
+        ? 'nothing: until it stands in the shop file (nut), no proof knows of it'
+        : `${bothUnits(nut.diameter)} wide, ${bothUnits(nut.length)} from the collet’s face up`;
+    const how =
+      'over its corners and up to the spindle’s body; and how far each tool reaches out of the collet (stickOut)';
+    return [`Collet nut: ${plain(name)}`, said, how];
+  });
 }
 
 function couponBlock(jobs: readonly Job[]): string[] {
@@ -187,22 +204,6 @@ function travelLine(routers: readonly RouterJob[]): string {
   return `Router: from one feature to the next the tool travels ${named} above the wood. Nothing on the blank or beside it may stand higher, unless the shop file names it under keepOuts: there the tool goes over it.`;
 }
 
-/** What to look at after a kind of work, before going on. */
-const CHECKS: Readonly<Record<Feature['work'], string>> = {
-  indexPins: 'both pins go in by hand without play, and the distance between them is that of the sheet',
-  fretSlots:
-    'the octave slot is at half the scale from the nut line; count the slots; wire presses in without splitting; depth at both edges',
-  faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
-  boardSurface:
-    'a gauge of the radius stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
-  boardOutline: 'width at the nut and at the stated fret; both edges straight; tabs cut and pared, not torn',
-  sideMarkers: 'all on the bass edge, each between the slots that the sheet names',
-  radiusBlock:
-    'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
-  pinTemplate: 'the distances between holes and from the saddle line are those of the sheet',
-  slotTemplate: 'its nut end is square, and its octave line is at half the scale from it',
-};
-
 /** What a walk round shows. */
 const WALK_CHECK =
   'the tip waits over every corner of the blank, within a millimetre; it passes clear of every clamp; it ends above the work zero, at the clear height by a rule or gauge block';
@@ -213,15 +214,20 @@ function partBlocks({ part, items }: PartWork, content: StartHereContent): strin
     `### ${plain(part.title)}`,
     `Datum: ${plain(part.datum)}.`,
     numbered(items.map((item) => itemLine(item, content))),
+    ...(part.id === 'fingerboard'
+      ? ['Then by hand, from top to bottom:', bullets(afterPrograms(content.instrument, items))]
+      : []),
   ];
 }
 
 function itemLine(item: WorkItem, content: StartHereContent): string {
   const isWalk = item.kind === 'program' && item.jobs.every(isWalkRound);
-  const checks = isWalk ? WALK_CHECK : checksAfter(item);
+  const checks = isWalk ? WALK_CHECK : leavesSkin(item) ? SKIN_CHECK : checksAfter(item, content);
   const stop = checks === '' ? '' : ` **Stop and check:** ${checks}.`;
   if (item.kind === 'hand') {
-    return `By hand, ${code(item.step.step)} (${item.step.features.length} places): ${plain(item.step.why)}.${stop}`;
+    const { step, features, why } = item.step;
+    const places = features.length === 0 ? '' : ` (${features.length} places)`;
+    return `By hand, ${code(step)}${places}: ${plain(why)}.${stop}`;
   }
   const [job] = item.jobs;
   const tool = toolWords(item.jobs);
@@ -231,12 +237,22 @@ function itemLine(item: WorkItem, content: StartHereContent): string {
   return `Run ${code(job.program)} on ${plain(job.machine.name)}${still}${tool}${time}. Work zero: ${plain(job.setup.workZero)}.${stop}`;
 }
 
+/** A part that a skin holds is measured once it is free. */
+const SKIN_CHECK =
+  'the skin is whole all round before the blank is moved; where it is cut through the blank is thinner than the profile says, or was not down on its board';
+
+function leavesSkin(item: WorkItem): boolean {
+  if (item.kind === 'hand') return false;
+  return item.jobs.some((job) => job.operations.some((o) => o.kind === 'outline' && o.skin !== null));
+}
+
 /** After the level passes of a surface there is nothing to measure yet. */
-function checksAfter(item: WorkItem): string {
+function checksAfter(item: WorkItem, content: StartHereContent): string {
   const isRough =
     item.kind === 'program' &&
     item.jobs.every((job) => job.operations.every((o) => o.kind === 'rough surface'));
-  return isRough ? '' : item.works.map((w) => CHECKS[w]).join('; ');
+  const checks = benchChecks(content.instrument, content.parts);
+  return isRough ? '' : item.works.map((w) => checks[w]).join('; ');
 }
 
 /** The tools of a program in the order in which they are put in; none for a beam. */
@@ -253,6 +269,6 @@ const UNSEEN: readonly string[] = [
   '**The stock.** Thickness, flatness and squareness are taken from the profile: measure.',
   '**Where you touched off.** A work zero that is off moves everything: touch off twice, and compare.',
   '**A control that reads a word differently.** Only what the shop file states is used, and every program sets its own state: still, watch the dry run.',
-  '**Clamps that are not in the shop file.** Move them, or write them in.',
+  '**Clamps that are not in the shop file, and what is above the collet nut.** Move them, or write them in; watch the spindle’s body and its hoses in the dry run.',
   '**Backlash, lost steps, a blank that shifts, a dull tool.** Stop when the sound changes, and measure after each program.',
 ];

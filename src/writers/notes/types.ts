@@ -15,8 +15,9 @@ export interface ProgramFigures {
   readonly minutes: number;
   readonly time: TimeFigures;
   readonly passed: boolean;
-  /** Millimetres, as the three that follow. */
-  readonly tolerance: number;
+  /** What each of the two worst figures may be, mm: the limit of the check that it comes from. */
+  readonly limits: { readonly over: number; readonly under: number };
+  /** Millimetres, as the one that follows. */
   readonly maxOvercut: number;
   readonly maxUndercut: number;
 }

@@ -54,7 +54,7 @@ export function workOrder(
     );
     const hand = handSteps
       .filter((step) => step.part === part.id)
-      .map((step): WorkItem => ({ kind: 'hand', step, works: worksOf(part, step.features) }));
+      .map((step): WorkItem => ({ kind: 'hand', step, works: worksOfStep(part, step) }));
     return { part, items: merge(programs, hand, orderOf(part)) };
   });
 }
@@ -101,6 +101,10 @@ function orderOf(part: Part): readonly Feature['work'][] {
 function rank(item: WorkItem, order: readonly Feature['work'][]): number {
   if (item.kind === 'program' && item.jobs.every(isWalkRound)) return -1;
   return Math.min(...item.works.map((w) => order.indexOf(w)), order.length);
+}
+
+function worksOfStep(part: Part, step: HandStep): Feature['work'][] {
+  return step.follows === undefined ? worksOf(part, step.features) : [step.follows];
 }
 
 function worksOf(part: Part, ids: readonly string[]): Feature['work'][] {

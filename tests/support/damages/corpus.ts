@@ -3,12 +3,16 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { design } from '../../../src/app/design.ts';
 import { jobsByProgram, makeProgram } from '../../../src/app/programs.ts';
+import { parseProgramIntent } from '../../../src/intent/schema.ts';
+import type { StagedIntent } from '../../../src/intent/types.ts';
 import type { Program } from './text.ts';
 
 interface Variant {
   readonly name: string;
   readonly profile: (text: string) => string;
   readonly shop: (name: string, text: string) => string;
+  /** Left out: the home shop. */
+  readonly shopFile?: string;
 }
 
 const asIs = (text: string): string => text;
@@ -68,17 +72,26 @@ const VARIANTS: readonly Variant[] = [
     ]),
   },
   { name: 'plain router', profile: asIs, shop: onRouter('plain-router.yaml') },
+  { name: 'tool-change router', profile: asIs, shop: shopAsIs, shopFile: 'tool-change-router.yaml' },
+  { name: 'all on a plain router', profile: asIs, shop: shopAsIs, shopFile: 'plain-router.yaml' },
   {
     name: 'clamped',
     profile: asIs,
     shop: (name, text) =>
       name === 'home-shop.yaml'
-        ? `${text}\nkeepOuts:\n  - { name: left clamp, part: fingerboard, x: [-15, 3], y: [-34, -30], z: [-6, 25] }\n`
+        ? `${text}\nkeepOuts:\n  - { name: left clamp, part: fingerboard, x: [-15, 3], y: [-34, -30], z: [-6, 15] }\n`
         : text,
   },
 ];
 
 const PROFILES = join(import.meta.dirname, '../../../profiles');
+
+/** The intent of a program that changes tools, as it was written; null for one of a single tool. */
+function stagedIn(intentText: string): StagedIntent | null {
+  const parsed = parseProgramIntent(intentText);
+  if (!parsed.ok) throw new Error(parsed.problems.join('; '));
+  return 'stages' in parsed.intent ? parsed.intent : null;
+}
 
 /** Every program of every variant, or of those named; throws when one does not come out proven. */
 export function corpus(
@@ -87,17 +100,23 @@ export function corpus(
 ): Program[] {
   const read = (name: string): string => readFileSync(join(folder, name), 'utf8');
   return VARIANTS.filter((variant) => names.includes(variant.name)).flatMap((variant) => {
+    const { shopFile = 'home-shop.yaml' } = variant;
     const designed = design({
       profile: { path: 'tarn-parlour.yaml', text: variant.profile(read('tarn-parlour.yaml')) },
-      shop: { path: 'home-shop.yaml', text: variant.shop('home-shop.yaml', read('home-shop.yaml')) },
+      shop: { path: shopFile, text: variant.shop(shopFile, read(shopFile)) },
       readInclude: (name) => variant.shop(name, read(name)),
     });
     if (!designed.ok) throw new Error(`${variant.name}: ${JSON.stringify(designed.findings)}`);
     const { plan, instrument } = designed.value;
     return jobsByProgram(plan.jobs).map((jobs) => {
-      const { text, intent, proof } = makeProgram(jobs, instrument.value.name);
+      const { text, intent, intents, intentText, proof } = makeProgram(jobs, instrument.value.name);
       if (!proof.passed) throw new Error(`${variant.name}: ${intent.program} does not prove`);
-      return { name: `${variant.name}: ${intent.program}`, text, intent };
+      return {
+        name: `${variant.name}: ${intent.program}`,
+        text,
+        intent: { ...intent, cuts: intents.flatMap(({ cuts }) => cuts) },
+        staged: stagedIn(intentText),
+      };
     });
   });
 }

@@ -1,11 +1,13 @@
 /** A program's text taken apart just far enough to damage it. */
-import type { Intent } from '../../../src/intent/types.ts';
+import type { Intent, StagedIntent } from '../../../src/intent/types.ts';
 
 export interface Program {
   /** Instrument and shop it comes from, then its own name. */
   readonly name: string;
   readonly text: string;
+  /** Of a program that changes tools: its first tool's, with the cuts of all. */
   readonly intent: Intent;
+  readonly staged: StagedIntent | null;
 }
 
 /** A word with its place in the text. */

@@ -50,7 +50,8 @@ function cuttingFor(steps: readonly Step[], { tool }: Intent): Cutting {
   return cuttingOf(steps, radius, tip);
 }
 
-function tidy(intent: Intent): Left {
+/** How a machine stands that was left as it should be. */
+export function tidy(intent: Intent): Left {
   const { dwellUnit, lengthOffset } = intent.machine.understands;
   const highest = Math.min(intent.limits.clearHeight + 10, intent.machine.envelope.z[1]);
   const known = { dwell: dwellUnit === 'milliseconds' ? 0.001 : 1 };
@@ -58,7 +59,7 @@ function tidy(intent: Intent): Left {
 }
 
 /** The tool stands in the middle of the wood, and every mode is another. */
-function untidy(intent: Intent, { box }: Good['stock']): Left {
+export function untidy(intent: Intent, { box }: Good['stock']): Left {
   const { lengthOffset } = intent.machine.understands;
   const low = intent.stock.bottom / 2;
   return {
@@ -139,7 +140,7 @@ function harmInControl(good: Good, run: Run): Harm | null {
   if (run.stopped !== null) return control(run.stopped);
   if (!run.ended) return control('no end');
   if (run.speed !== 0) return control('still on at the end');
-  if (run.toolsNamed.some((tool) => tool !== intent.tool.id))
+  if (good.manyTools !== true && run.toolsNamed.some((tool) => tool !== intent.tool.id))
     return control(`tool ${run.toolsNamed.join(', ')}`);
   const off = run.at.map((value, k) =>
     isBeam && k === 2 ? 0 : Math.abs(value - (intent.end.position[k] ?? Number.NaN)),

@@ -1,6 +1,7 @@
 /** Cut in a way that tool, wood or machine does not bear. */
 import type { Intent } from '../../../src/intent/types.ts';
 import type { Step } from '../machine/types.ts';
+import { type Dive, dive, isSteep, newDive } from './dive.ts';
 import { type Box, boxOf, placeAt, planLength } from './reach.ts';
 import { contains, nearestEdge } from './shape.ts';
 import type { Damaged, Good, Harm } from './types.ts';
@@ -12,6 +13,8 @@ const ROUNDING = 0.5;
 const LOST_IN_ROUNDING = 0.003;
 /** A bite may exceed its limit by this, mm. */
 const BITE = 0.001;
+/** So many steps before the first that differs a plunge is looked for. */
+const BEFORE = 20;
 /** A flat cutter goes straight down into wood by no more than this, mm. */
 const PLUNGE = 0.05;
 
@@ -188,16 +191,44 @@ export function harmByBites(good: Good, damaged: Damaged, slack: number): Harm |
   const { steps, head, tail } = damaged;
   const boxes = boxesOfChanges(good, damaged);
   const all = boxes.reduce(joined, NOWHERE);
-  for (let i = head; i < steps.length; i += 1) {
+  const state = newDive();
+  // A plunge may have begun before the first step that differs.
+  for (let i = Math.max(0, head - BEFORE); i < steps.length; i += 1) {
     const step = steps[i];
-    if (step === undefined || step.rapid || !isInWood(good, step)) continue;
+    if (step === undefined) continue;
+    if (i < head) {
+      dive(good.intent, state, step, isSteep(step) ? biteAt(good, damaged, step, 1, i) : 0);
+      continue;
+    }
+    if (step.rapid || !isInWood(good, step)) {
+      dive(good.intent, state, step, 0);
+      continue;
+    }
     const box = boxOf(step, 2 * good.cutting.radius);
     const isChanged = i < steps.length - tail;
     if (!isChanged && !(meets(all, box) && boxes.some((changed) => meets(changed, box)))) continue;
-    const harm = biteHarm(good, damaged, step, i, slack);
+    const harm = biteHarm(good, damaged, step, i, slack) ?? diveHarm(good, damaged, state, step, i, slack);
     if (harm !== null) return harm;
   }
   return null;
+}
+
+/** Short plunges one below the other are one long one. */
+function diveHarm(
+  good: Good,
+  damaged: Damaged,
+  state: Dive,
+  step: Step,
+  i: number,
+  slack: number,
+): Harm | null {
+  const { limits, tool } = good.intent;
+  const depth = dive(good.intent, state, step, isSteep(step) ? biteAt(good, damaged, step, 1, i) : 0);
+  if (!isSteep(step)) return null;
+  if (depth > limits.stepDown + BITE + slack) return process(step, `a plunge of ${depth.toFixed(4)}`);
+  return tool.kind === 'flat' && depth > PLUNGE + slack
+    ? process(step, `straight down ${depth.toFixed(3)} in several`)
+    : null;
 }
 
 const NOWHERE: Box = { x0: Infinity, y0: Infinity, x1: -Infinity, y1: -Infinity };
@@ -214,14 +245,17 @@ function joined(a: Box, b: Box): Box {
 function boxesOfChanges({ cutting }: Good, { steps, head, tail }: Damaged): Box[] {
   const now = steps.slice(head, steps.length - tail);
   const before = cutting.steps.slice(head, cutting.steps.length - tail);
-  return [...now, ...before].filter((step) => !step.rapid).map((step) => boxOf(step, cutting.radius));
+  // A rapid that is straight up or down may have been what ended a plunge.
+  return [...now, ...before]
+    .filter((step) => !step.rapid || planLength(step) === 0)
+    .map((step) => boxOf(step, cutting.radius));
 }
 
 function biteHarm(good: Good, damaged: Damaged, step: Step, i: number, slack: number): Harm | null {
   const { limits, stock, tool } = good.intent;
   const { radius } = damaged.cutting;
   const looks = Math.max(1, Math.min(200, Math.ceil(planLength(step) / (2 * radius))));
-  const steep = step.z1 < step.z0 && planLength(step) < step.z0 - step.z1;
+  const steep = isSteep(step);
   for (let k = 0; k <= looks; k += 1) {
     const { x, y, z } = placeAt(step, k / looks);
     const bite = biteAt(good, damaged, step, k / looks, i);

@@ -42,6 +42,8 @@ export interface Good {
   /** Seconds the good program stands still between switching the spindle on and its first cut. */
   readonly stood: number;
   readonly pauses: readonly Pause[];
+  /** The part of a program that changes tools: T may name the next. */
+  readonly manyTools?: true;
 }
 
 /** A damaged program, lined up with the good one: the first `head` and the last `tail` steps are the same. */

@@ -133,7 +133,7 @@ function chooseProgram(index) {
   byId('across').setAttribute('aria-label', 'Section across y of ' + program.operation + ' in ' + program.part);
   /** @type {HTMLInputElement} */ (byId('step')).max = String(moves.count);
   showWhole();
-  goTo(moves.count);
+  goTo(0);
   showUnits();
 }
 

@@ -1,0 +1,170 @@
+/**
+ * Ways into long, sharp corners: from wall to wall and back, a step farther in each time, and out again along one wall.
+ *
+ * Laps into such a corner would each run several steps farther in than the one before, the cutter buried all the way; and out
+ * again over what they cut going in.
+ */
+import {
+  type Area,
+  distanceToArea,
+  divided,
+  footOn,
+  isInArea,
+  lengthRound,
+  type Polygon,
+  pointOf,
+  stretchOf,
+} from '../area.ts';
+import { nearnessTo } from '../nearness.ts';
+import type { Vec } from '../types.ts';
+import { between, distance } from '../vec.ts';
+import { common, grown } from './area.ts';
+
+/** Places of the centre in a corner, and the way through it. */
+export interface Spike {
+  /** Begins on the wall at which the front at the mouth ends. */
+  readonly way: readonly Vec[];
+  /** Ends of the front at the mouth, in the sense in which a lap runs along it. */
+  readonly leaves: Vec;
+  readonly joins: Vec;
+}
+
+export interface SpikeSettings {
+  readonly radius: number;
+  readonly grain: number;
+  /** Out along the wall where the way began, or the other one. */
+  readonly out: 'same wall' | 'other wall';
+}
+
+/** The farthest step, of the radius: passes from wall to wall leave scallops of 0.13 radii between them. */
+const STEP = 0.5;
+/** Where a corner is narrow, a step is at most this share of its width, so that the cutter goes sideways more than forward. */
+const SIDEWAYS = 0.5;
+/** A corner narrower than this share of the radius is gone into straight to its tip. */
+const NARROW = 0.06;
+/** Points of a pass from wall to wall. */
+const POINTS = 12;
+/** The way keeps to the corner within this, mm. */
+const WITHIN = 0.004;
+/** A corner has no more passes than this. */
+const MOST = 400;
+
+/**
+ * The way through a corner whose mouth lies on `base`; null where it has branches or bulges, so that the front does not stay
+ * one line from wall to wall.
+ */
+export function spikeWay(corner: Polygon, base: Area, settings: SpikeSettings): Spike | null {
+  const fronts = frontsOf(corner, base, settings);
+  const [mouth] = fronts ?? [];
+  if (fronts === null || mouth === undefined) return null;
+  const tip = farthest(corner, base);
+  const way = [...acrossAll(fronts), tip];
+  const [leaves, joins] = [pointOf(mouth, 0), pointOf(mouth, -1)];
+  const out = settings.out === 'same wall' ? along(corner, tip, joins) : along(corner, leaves, tip).reverse();
+  const isWithin = nearnessTo([corner], WITHIN + MOUTH);
+  return [...way, ...out].every(isWithin) ? { way: [...way, ...out], leaves, joins } : null;
+}
+
+/** A corner is looked for this far before its mouth, mm. */
+const MOUTH = 0.02;
+
+/** Open lines from wall to wall, each a step farther from the base; null where there is more than one at some distance. */
+function frontsOf(corner: Polygon, base: Area, { radius, grain }: SpikeSettings): Vec[][] | null {
+  const near = common(base, grown([corner], 2 * radius, grain));
+  const wide = grown([corner], MOUTH, grain);
+  const fronts: Vec[][] = [];
+  let off = 0;
+  for (let k = 0; k < MOST; k += 1) {
+    const runs = (off === 0 ? near : grown(near, off, grain)).flatMap((ring) =>
+      runsInside(ring, off === 0 ? wide : [corner], radius / 8),
+    );
+    const [front, ...more] = runs;
+    if (more.length > 0) return null;
+    if (front === undefined) return fronts;
+    const width = wayLength(front);
+    if (width < NARROW * radius) return fronts;
+    fronts.push(front);
+    off += Math.min(STEP * radius, SIDEWAYS * width);
+  }
+  return null;
+}
+
+function wayLength(way: readonly Vec[]): number {
+  return way.slice(1).reduce((sum, p, i) => sum + distance(p, way[i] ?? p), 0);
+}
+
+/** The runs of a closed line inside an area, cut off at its walls. */
+function runsInside(ring: Polygon, area: Area, most: number): Vec[][] {
+  const points = divided(ring, most);
+  const isIn = points.map((p) => isInArea(area, p));
+  const first = isIn.findIndex((inside, i) => !inside && isIn[(i + 1) % isIn.length]);
+  if (first < 0) return isIn[0] === true ? [[...points, pointOf(points, 0)]] : [];
+  const runs: Vec[][] = [];
+  let run: Vec[] = [];
+  for (let k = 1; k <= points.length; k += 1) {
+    const i = first + k;
+    const [before, here] = [pointOf(points, i - 1), pointOf(points, i)];
+    if (isIn[i % isIn.length] === true) {
+      if (run.length === 0) run.push(crossing(area, before, here));
+      run.push(here);
+    } else if (run.length > 0) {
+      runs.push([...run, crossing(area, here, before)]);
+      run = [];
+    }
+  }
+  return runs;
+}
+
+/** Where the way from a point outside to one inside crosses an area's boundary. */
+function crossing(area: Area, outside: Vec, inside: Vec): Vec {
+  let [low, high] = [0, 1];
+  for (let k = 0; k < 12; k += 1) {
+    const middle = (low + high) / 2;
+    if (isInArea(area, between(outside, inside, middle))) high = middle;
+    else low = middle;
+  }
+  return between(outside, inside, high);
+}
+
+/** To and fro over the fronts, each pass from one front at its beginning to the next at its end. */
+function acrossAll(fronts: readonly (readonly Vec[])[]): Vec[] {
+  const way: Vec[] = [];
+  fronts.slice(1).forEach((front, k) => {
+    const before = fronts[k] ?? front;
+    for (let i = 0; i <= POINTS; i += 1) {
+      const share = i / POINTS;
+      const place = k % 2 === 0 ? 1 - share : share;
+      way.push(between(pointAlong(before, place), pointAlong(front, place), share));
+    }
+  });
+  const [mouth] = fronts;
+  return way.length > 0 || mouth === undefined ? way : [pointOf(mouth, -1)];
+}
+
+/** The point at a share of an open way's length. */
+function pointAlong(way: readonly Vec[], share: number): Vec {
+  let left = share * wayLength(way);
+  for (let i = 0; i + 1 < way.length; i += 1) {
+    const [p, q] = [pointOf(way, i), pointOf(way, i + 1)];
+    const length = distance(p, q);
+    if (left <= length) return length === 0 ? p : between(p, q, left / length);
+    left -= length;
+  }
+  return pointOf(way, -1);
+}
+
+function farthest(corner: Polygon, base: Area): Vec {
+  let best = { at: pointOf(corner, 0), off: -1 };
+  for (const at of corner) {
+    const off = distanceToArea(base, at);
+    if (off > best.off) best = { at, off };
+  }
+  return best.at;
+}
+
+/** The corner's wall from the place nearest to one point to that nearest to another, counter-clockwise. */
+function along(corner: Polygon, from: Vec, to: Vec): Vec[] {
+  const start = footOn(corner, from).along;
+  const end = footOn(corner, to).along;
+  return stretchOf(corner, start, end < start ? end + lengthRound(corner) : end);
+}
