@@ -82,7 +82,7 @@ function commands(name: (command: Command) => void): Argv {
           })
           .example('$0 new my-guitar.yaml', 'asks, each question with its default')
           .example('$0 new my-guitar.yaml --set name=Fern --set scale.length=640', 'without a terminal'),
-      async (argv) => finish(await (await import('./commands/new.ts')).newProfile(argv as Words)),
+      (argv) => name(async () => (await import('./commands/new.ts')).newProfile(argv as Words)),
     )
     .command(
       'make [profile]',
@@ -135,7 +135,7 @@ function commands(name: (command: Command) => void): Argv {
         profile(y)
           .option('json', json)
           .example('$0 bridge my-guitar.yaml', 'places from the nut, nut slots, saddle heights, reaming'),
-      async (argv) => finish(await (await import('./commands/bridge.ts')).bridge(argv as Words)),
+      (argv) => name(async () => (await import('./commands/bridge.ts')).bridge(argv as Words)),
     )
     .command(
       'neckset [profile]',
@@ -153,7 +153,7 @@ function commands(name: (command: Command) => void): Argv {
           .option('json', json)
           .example('$0 neckset my-guitar.yaml', 'what is aimed at')
           .example('$0 neckset my-guitar.yaml --straightedge "8 mm" --aim "1 mm treble"', 'what to take off'),
-      async (argv) => finish(await (await import('./commands/neckset.ts')).neckset(argv as Words)),
+      (argv) => name(async () => (await import('./commands/neckset.ts')).neckset(argv as Words)),
     )
     .command(
       'templates [profile]',
@@ -174,7 +174,7 @@ function commands(name: (command: Command) => void): Argv {
           .option('json', json)
           .example('$0 templates my-guitar.yaml --paper letter', 'writes out/my-guitar-templates/')
           .example('$0 templates --printed-bar "99.2 mm x 99.6 mm"', 'the same, made larger by as much'),
-      async (argv) => finish(await (await import('./commands/templates.ts')).templates(argv as Words)),
+      (argv) => name(async () => (await import('./commands/templates.ts')).templates(argv as Words)),
     )
     .command(
       'prove <file>',
