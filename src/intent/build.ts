@@ -3,9 +3,8 @@ import { circle, rectangle, reverse } from '../geometry/ring.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
-import { RAPID_FLOOR } from '../units/rapidFloor.ts';
-import { WALL_TOLERANCE } from '../machining/tolerances.ts';
 import { envelopeOf } from '../machining/setup.ts';
+import { WALL_TOLERANCE } from '../machining/tolerances.ts';
 import type {
   BeamCutOperation,
   BeamJob,
@@ -18,6 +17,7 @@ import type {
   RouterOperation,
   SlotOperation,
 } from '../machining/types.ts';
+import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
 import { pocketCut } from './pocketCut.ts';
 import { regionOf, ringOf } from './regions.ts';

@@ -228,12 +228,7 @@ function operationFor(
 }
 
 /** `walls`: where the finishing pass goes, of a whole pocket; null of what is left of one. */
-function decideLaps(
-  centres: Area,
-  walls: Area | null,
-  tool: Tool,
-  allowance: number,
-): DecidedLaps {
+function decideLaps(centres: Area, walls: Area | null, tool: Tool, allowance: number): DecidedLaps {
   const radius = tool.diameter / 2;
   const atOnce = walls !== null && finishesAtOnce(centres, walls, radius, allowance);
   const cusp = atOnce ? cuspFor(centres, radius, allowance) : 0.04 * radius;

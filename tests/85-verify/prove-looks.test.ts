@@ -142,7 +142,14 @@ describe.each(Object.entries(controls))('the walk round of a board, control: %s'
   });
 
   it('goes over a clamp on an edge, and comes back to the clear height', () => {
-    const clamp = { name: 'clamp', part: 'fingerboard', machine: null, x: [100, 120], y: [30, 60], z: [-6, 18] } as const;
+    const clamp = {
+      name: 'clamp',
+      part: 'fingerboard',
+      machine: null,
+      x: [100, 120],
+      y: [30, 60],
+      z: [-6, 18],
+    } as const;
     const clamped = { ...job, setup: { ...job.setup, keepOuts: [clamp] } };
     const over = writeProgram(planMoves(clamped), { remarks: [], controller });
     const meant = buildIntent(clamped, '0'.repeat(64));
