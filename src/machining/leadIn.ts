@@ -48,9 +48,11 @@ export function leadInFor(wanted: number, around: Surroundings): LeadIn | null {
   const onPath = stepFrom(at, toWaste, around.kerf / 2);
   const back: Vec = [(toWaste[0] - dx) * Math.SQRT1_2, (toWaste[1] - dy) * Math.SQRT1_2];
   const box = bounds(around.stock);
+  // Of a sheet full of parts only one or two lie within reach; to measure all at every step would take a tenth of a job.
+  const near = around.others.filter((ring) => isOver(bounds(ring), onPath, -wanted - around.kerf / 2 - ROOM));
   for (let length = wanted; length >= SHORTEST; length /= 2) {
     const from = stepFrom(onPath, back, length);
-    if (hasRoom(from, onPath, length, around, box)) return { from, length };
+    if (hasRoom(from, onPath, length, { ...around, others: near }, box)) return { from, length };
   }
   return null;
 }

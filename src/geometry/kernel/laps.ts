@@ -148,10 +148,15 @@ export function lapCost({ laps, corners }: Clearing): number {
   return runs + corners.reduce((sum, corner) => sum + cornerCost(corner), 0);
 }
 
+/** Way in the air rubs the edge dull without cutting: it counts so many times. */
+const RUBBING = 3;
+
 /** A way into a corner and the links to it and from it; twice where it is cut in two bites. */
 function cornerCost({ way, leaves, joins, buried }: CornerWay): number {
   const link = distance(joins, way[0] ?? joins) + distance(way.at(-1) ?? joins, joins);
-  return link + wayLength(way) + (buried ? wayLength(way) + distance(leaves, joins) + COMING_BACK : 0);
+  return (
+    RUBBING * link + wayLength(way) + (buried ? wayLength(way) + distance(leaves, joins) + COMING_BACK : 0)
+  );
 }
 
 function wayLength(way: readonly Vec[]): number {

@@ -1,5 +1,6 @@
 import type { IChain, IChainLink, IModel, IPath, IPathArc } from 'makerjs';
 import makerjs from 'makerjs';
+import { bulgedOut } from '../bulgedOut.ts';
 import { area, circle, reverse, segments } from '../ring.ts';
 import type { Ring, Segment, Vec } from '../types.ts';
 
@@ -12,6 +13,8 @@ export function offsetRing(ring: Ring, by: number): Ring[] {
   if (by === 0) return [ring];
   const round = asCircle(ring);
   if (round !== null) return round.radius + by > 0 ? [circle(round.centre, round.radius + by)] : [];
+  const simple = bulgedOut(ring, by);
+  if (simple !== null) return [simple];
   const outline = makerjs.model.outline(toModel(ring), Math.abs(by), 0, by < 0);
   return chainsOf(outline)
     .filter((chain) => chain.endless)

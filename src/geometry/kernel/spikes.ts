@@ -24,7 +24,8 @@ import { common, grown } from './area.ts';
 export interface Spike {
   /** Begins on the wall at which the front at the mouth ends. */
   readonly way: readonly Vec[];
-  /** Ends of the front at the mouth, in the sense in which a lap runs along it. */
+  /** The front at the mouth, in the sense in which a lap runs along it, and its ends. */
+  readonly mouth: readonly Vec[];
   readonly leaves: Vec;
   readonly joins: Vec;
 }
@@ -62,7 +63,7 @@ export function spikeWay(corner: Polygon, base: Area, settings: SpikeSettings): 
   const [leaves, joins] = [pointOf(mouth, 0), pointOf(mouth, -1)];
   const out = settings.out === 'same wall' ? along(corner, tip, joins) : along(corner, leaves, tip).reverse();
   const isWithin = nearnessTo([corner], WITHIN + MOUTH);
-  return [...way, ...out].every(isWithin) ? { way: [...way, ...out], leaves, joins } : null;
+  return [...way, ...out].every(isWithin) ? { way: [...way, ...out], mouth, leaves, joins } : null;
 }
 
 /** A corner is looked for this far before its mouth, mm. */
@@ -93,8 +94,8 @@ function wayLength(way: readonly Vec[]): number {
   return way.slice(1).reduce((sum, p, i) => sum + distance(p, way[i] ?? p), 0);
 }
 
-/** The runs of a closed line inside an area, cut off at its walls. */
-function runsInside(ring: Polygon, area: Area, most: number): Vec[][] {
+/** The runs of a closed line inside an area, cut off at its walls; points of the line are no farther apart than `most` mm. */
+export function runsInside(ring: Polygon, area: Area, most: number): Vec[][] {
   const points = divided(ring, most);
   const isIn = points.map((p) => isInArea(area, p));
   const first = isIn.findIndex((inside, i) => !inside && isIn[(i + 1) % isIn.length]);

@@ -5,8 +5,8 @@ import { follow, type Trace } from './trace.ts';
 /** Share of the step-down that a cutter buried all round may take. */
 const BURIED_SHARE = 0.55;
 
-/** Angle of a helix where there is no room for a longer ramp, radians: 5 degrees (common practice, no source). */
-const HELIX_ANGLE = (5 * Math.PI) / 180;
+/** Angle of a helix where the whole pocket has no room for a longer ramp, radians: 5 degrees (common practice, no source). */
+const STEEP_ANGLE = (5 * Math.PI) / 180;
 
 /** On the smallest ways a turn falls by this at least, or it would never come down. Millimetres. */
 const LEAST_FALL = 0.02;
@@ -17,6 +17,8 @@ export interface Entry {
   /** From the height of what is cut already. */
   readonly from: number;
   readonly z: number;
+  /** Length of the pocket's longest lap, mm. */
+  readonly longest: number;
 }
 
 /** Whether a way is too short for a ramp at the start of each turn, and how many turns keep each within its share of a step. */
@@ -25,8 +27,9 @@ function turnsOf(trace: Trace, { way, from, z }: Entry): { turns: number; isHeli
   return { turns, isHelix: lengthRound(way) < 2 * rampLength((from - z) / turns) };
 }
 
-function fallOfTurn({ way }: Entry): number {
-  return Math.max(LEAST_FALL, lengthRound(way) * Math.tan(HELIX_ANGLE));
+function fallOfTurn({ way, from, z, longest }: Entry): number {
+  const angle = longest < 2 * rampLength(from - z) ? STEEP_ANGLE : RAMP_ANGLE;
+  return Math.max(LEAST_FALL, lengthRound(way) * Math.tan(angle));
 }
 
 /** How far below the height of what is cut already a tool may be when it comes to the way, having gone down on its way there. */

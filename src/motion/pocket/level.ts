@@ -109,7 +109,8 @@ function start(trace: Trace, level: Level, chain: Chain, ends: ReadonlyMap<numbe
   const head = headOf(laps, chain);
   if (head.first) {
     const { at, along } = entryOf(laps, chain, level.step);
-    const entry = { way: head.way, from: level.above < 0 ? level.above : START, z: level.z };
+    const longest = Math.max(...laps.map((lap) => lengthRound(lap.way)));
+    const entry = { way: head.way, from: level.above < 0 ? level.above : START, z: level.z, longest };
     comeAbove(trace, level, at, mayFallBefore(trace, entry));
     return comeDown(trace, entry, along);
   }

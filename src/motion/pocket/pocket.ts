@@ -9,6 +9,7 @@ import type { Move } from '../types.ts';
 import { type Finish, finishWalls } from './finish.ts';
 import { clearLevel } from './level.ts';
 import { mirrorMoves } from './mirror.ts';
+import { cutRest, restOf } from './rest.ts';
 import { newTrace, type Trace } from './trace.ts';
 
 /** Laps, which leave an allowance, are laid as exactly as this. Millimetres. */
@@ -35,6 +36,13 @@ function mirrorRegion({ outer, holes }: Region): Region {
 function climbing(pocket: PocketOperation, job: RouterJob): Move[] {
   const trace = newTrace(job);
   const radius = job.tool.diameter / 2;
+  const rest = restOf(pocket, radius, GRAIN);
+  if (rest === null) clearAll(trace, pocket, radius);
+  else eachLevel(trace, pocket, (above, z) => cutRest(trace, rest, above, z));
+  return [...trace.moves, { kind: 'rapid', z: job.machine.clearHeight }];
+}
+
+function clearAll(trace: Trace, pocket: PocketOperation, radius: number): void {
   const part = pocket.around === null ? null : pocket.region;
   const centres = lapCentresOf(pocket.whole, part, radius, pocket.allowance);
   const clearing = layLaps(partCentres(centres, radius, GRAIN), {
@@ -50,14 +58,16 @@ function climbing(pocket: PocketOperation, job: RouterJob): Move[] {
     centres: centresOf(pocket.whole, part, radius, radius),
     reached: clearing.reached,
   };
-  const levels = Math.ceil(-pocket.z / passDepth(job) - 1e-9);
-  for (let k = 1; k <= levels; k += 1) {
-    const level = { clearing, step: pocket.stepOver, above: heightOf(pocket, k - 1, levels) };
-    clearLevel(trace, { ...level, z: heightOf(pocket, k, levels) });
-    if (pocket.finish === 'at each level') finishWalls(trace, finish, heightOf(pocket, k, levels));
-  }
+  eachLevel(trace, pocket, (above, z) => {
+    clearLevel(trace, { clearing, step: pocket.stepOver, above, z });
+    if (pocket.finish === 'at each level') finishWalls(trace, finish, z);
+  });
   if (pocket.finish === 'at full depth') finishDown(trace, pocket, finish);
-  return [...trace.moves, { kind: 'rapid', z: job.machine.clearHeight }];
+}
+
+function eachLevel(trace: Trace, pocket: PocketOperation, cut: (above: number, z: number) => void): void {
+  const levels = Math.ceil(-pocket.z / passDepth(trace.job) - 1e-9);
+  for (let k = 1; k <= levels; k += 1) cut(heightOf(pocket, k - 1, levels), heightOf(pocket, k, levels));
 }
 
 function heightOf(pocket: PocketOperation, level: number, levels: number): number {

@@ -2,7 +2,7 @@
  * What each cutting move takes at its own moment: how deep it bites into what earlier moves left.
  *
  * A deleted pass or a doubled depth shows here even if the final shape is right. Looked at under the tool's centre and at
- * 0.7 of its radius ahead and to both sides: a shaving narrower than 15 % of the diameter (a finishing pass) may be deep
+ * 0.7 of its radius ahead, to both sides and between: a shaving narrower than 15 % of the diameter (a finishing pass) may be deep
  * (common practice, no source). Plunges one below the other count as one: a peck is a new one only once the drill has left its
  * hole.
  */
@@ -123,24 +123,27 @@ function biteAt(job: Job, past: Past, piece: Piece, t: number, least: number): n
   return bite;
 }
 
-/** Ahead and to both sides; all round for a plunge. */
+const ALL_ROUND: readonly (readonly [number, number])[] = Array.from({ length: 8 }, (_, k) => [
+  Math.cos((k * Math.PI) / 4),
+  Math.sin((k * Math.PI) / 4),
+]);
+
+/** Ahead, to both sides and halfway between; all round for a plunge. */
 function lookDirections(piece: Piece, t: number): readonly (readonly [number, number])[] {
   const step = t < 0.5 ? 1e-3 : -1e-3;
   const dx = (xAt(piece, t + step) - xAt(piece, t)) * Math.sign(step);
   const dy = (yAt(piece, t + step) - yAt(piece, t)) * Math.sign(step);
   const length = Math.hypot(dx, dy);
   if (length === 0) {
-    return [
-      [1, 0],
-      [0, 1],
-      [-1, 0],
-      [0, -1],
-    ];
+    return ALL_ROUND;
   }
   const [ux, uy] = [dx / length, dy / length];
+  const [vx, vy] = [Math.SQRT1_2 * (ux - uy), Math.SQRT1_2 * (ux + uy)];
   return [
     [ux, uy],
     [-uy, ux],
     [uy, -ux],
+    [vx, vy],
+    [vy, -vx],
   ];
 }
