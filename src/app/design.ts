@@ -1,12 +1,13 @@
-import { layOut } from '../layout/layOut.ts';
+import { checkLayout } from '../checks/checkLayout.ts';
 import type { Layout } from '../layout/types.ts';
 import { type Plan, planJobs } from '../machining/planJobs.ts';
-import { makeParts, piecesOf } from '../parts/makeParts.ts';
+import { findingsOfParts, makeParts, piecesOf } from '../parts/makeParts.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Part, Piece } from '../parts/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { pullFindingsOf } from '../stringing/plan.ts';
+import { layOutAll } from './layOutAll.ts';
 import { type LoadedJob, loadJob, placeInFiles } from './load.ts';
 import type { JobSources } from './types.ts';
 
@@ -24,15 +25,17 @@ export function design(sources: JobSources): Outcome<Design> {
   if (!loaded.ok) return loaded;
   const job = loaded.value;
   const instrument = job.instrument.value;
-  const layout = layOut(instrument);
+  const layout = layOutAll(instrument, sources.readBeside);
   const laidOut = [...loaded.findings, ...placeInFiles(layout.findings, job)];
   if (!layout.ok) return { ok: false, findings: laidOut };
-  const found = [...laidOut, ...placeInFiles(pullFindingsOf(instrument, layout.value), job)];
+  const looked = [...checkLayout(layout.value, instrument), ...pullFindingsOf(instrument, layout.value)];
+  const found = [...laidOut, ...placeInFiles(looked, job)];
   if (hasErrors(found)) return { ok: false, findings: found };
   const shop = job.shop.value;
   const parts = makeParts(instrument, layout.value, settingsOf(shop));
   const plan = planJobs(parts, shop);
-  const findings: Finding[] = [...found, ...placeInFiles(plan.findings, job)];
+  const made = [...findingsOfParts(instrument, layout.value, settingsOf(shop)), ...plan.findings];
+  const findings: Finding[] = [...found, ...placeInFiles(made, job)];
   if (!plan.ok) return { ok: false, findings };
   const pieces = piecesOf(instrument, parts);
   return { ok: true, value: { ...job, layout: layout.value, parts, pieces, plan: plan.value }, findings };

@@ -15,6 +15,7 @@ const OPEN_FIRST = [
   { path: 'preview.html', what: 'every program drawn from its own text; look at it before you cut' },
   { path: 'sheet.txt', what: 'the bench sheet: slots, markers and holes, to mark and to measure by' },
   { path: 'cut-list.md', what: 'what to saw from which stock, and what to buy' },
+  { path: 'fret-wire.csv', what: 'a label for each piece of fret wire, in the order in which frets go in' },
   { path: 'feed-notes.md', what: 'tools, speeds, feeds and cautions, program by program' },
   { path: 'drill-coordinates.csv', what: 'every hole, from the nut face and the centreline' },
 ];
@@ -62,6 +63,7 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
       links: [
         { href: 'cut-list.md', label: 'cut list to read' },
         { href: 'cut-list.csv', label: 'cut list as a table' },
+        { href: 'fret-wire.csv', label: 'fret wire, piece by piece' },
       ],
     },
     {

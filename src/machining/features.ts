@@ -1,6 +1,8 @@
 import { coneLength } from '../geometry/cone.ts';
 import { coneHeight } from '../geometry/coneSurface.ts';
 import { bounds } from '../geometry/ring.ts';
+import type { Vec } from '../geometry/types.ts';
+import { between } from '../geometry/vec.ts';
 import type { Floor, HoleFeature, Part, PocketFeature, SlotFeature, Top } from '../parts/types.ts';
 import type { Router, Shop, Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
@@ -57,9 +59,13 @@ export function planSlots(slots: readonly SlotFeature[], place: Place): Planned 
 
 /** Deepest point of a slot below the blank's top as it then is: on a flat blank its ends, where the board falls away. */
 function slotReach(slot: SlotFeature, top: Top): number {
-  const end = Math.max(...slot.line.map((p) => Math.abs(p[1]))) + slot.runOut;
-  const x = slot.line[0][0];
-  return Math.max(...[0, end].map((y) => topHeight(top, x, y) - topHeight(slot.floor, x, y)));
+  const [from, to] = slot.line;
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const at = (way: number): Vec => between(from, to, way / length);
+  const crossing = from[1] * to[1] < 0 ? [(length * from[1]) / (from[1] - to[1])] : [];
+  return Math.max(
+    ...[-slot.runOut[0], ...crossing, length + slot.runOut[1]].map(at).map(([x, y]) => topHeight(top, x, y) - topHeight(slot.floor, x, y)),
+  );
 }
 
 function topHeight(top: Top | Floor, x: number, y: number): number {

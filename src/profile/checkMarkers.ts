@@ -6,10 +6,12 @@ import {
   edgeThickness,
   fallAt,
   halfWidthAt,
+  radiusAt,
+  type SurfaceSections,
   slotX,
   spaceX,
 } from './boardShape.ts';
-import { type Check, check, HAIR, leaves, mm, when, wrong } from './check.ts';
+import { type Check, check, doubtful, HAIR, leaves, mm, when, wrong } from './check.ts';
 import { largestCorner, markerSize, sizeKey } from './markerForm.ts';
 import type { FaceMarker, Instrument } from './types.ts';
 
@@ -18,7 +20,7 @@ const WALL = 0.5;
 /** Least marker left after the board has been radiused: thinner ones chip or show the glue. */
 const LEAST_MARKER = 0.3;
 
-type FaceSections = BoardSections & Pick<Instrument, 'faceMarkers'>;
+type FaceSections = SurfaceSections & Pick<Instrument, 'faceMarkers'>;
 
 const fretsExist = check(['faceMarkers', 'sideMarkers', 'frets'], ({ faceMarkers, sideMarkers, frets }) => [
   ...missingFrets('faceMarkers', faceMarkers.at, frets.count),
@@ -40,7 +42,7 @@ function missingFrets(section: string, at: readonly { readonly fret: number }[],
   ]);
 }
 
-const faceMarkersFit = check(['faceMarkers', 'scale', 'frets', 'fingerboard', 'nut'], (sections) =>
+const faceMarkersFit = check(['faceMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'bridge'], (sections) =>
   sections.faceMarkers.at.flatMap((marker, i) =>
     marker.fret > sections.frets.count ? [] : faceMarkerFits(sections, marker, `faceMarkers.at[${i}]`),
   ),
@@ -53,6 +55,42 @@ function faceMarkerFits(sections: FaceSections, marker: FaceMarker, path: string
     ...survivesRadiusing(sections, marker, path),
     ...leavesWood(sections, marker, path),
     ...hasItsCorners(sections, marker, path),
+    ...hasItsShape(marker, path),
+  ];
+}
+
+/** Least width of a ring's band, and of what two notches leave between them. */
+const LEAST_BAND = 0.8;
+
+function hasItsShape(marker: FaceMarker, path: string): readonly Finding[] {
+  if (marker.shape === 'ring') {
+    const most = marker.diameter - 2 * LEAST_BAND;
+    return when(marker.inner > most + HAIR, () =>
+      wrong('ring-too-thin', `${path}.inner`, `The ring at fret ${marker.fret} has no band left to cut.`, {
+        found: mm(marker.inner),
+        allowed: `at most ${mm(most)}`,
+      }),
+    );
+  }
+  if (marker.shape !== 'notched block') return [];
+  const deepest = (marker.length - LEAST_BAND) / 2;
+  return [
+    ...when(marker.notchDepth > deepest + HAIR, () =>
+      wrong(
+        'notch-too-deep',
+        `${path}.notchDepth`,
+        `The notches of the block at fret ${marker.fret} meet in its middle.`,
+        { found: mm(marker.notchDepth), allowed: `at most ${mm(deepest)}` },
+      ),
+    ),
+    ...when(marker.notchWidth > marker.width - LEAST_BAND + HAIR, () =>
+      wrong(
+        'notch-too-wide',
+        `${path}.notchWidth`,
+        `The notches of the block at fret ${marker.fret} are as wide as the block.`,
+        { found: mm(marker.notchWidth), allowed: `at most ${mm(marker.width - LEAST_BAND)}` },
+      ),
+    ),
   ];
 }
 
@@ -132,11 +170,13 @@ function reachOf({ faceMarkers }: FaceSections, marker: FaceMarker): readonly [n
 
 /** The top stands proud at the marker's highest place; what is left at its lowest is the thickness less the fall between. */
 function survivesRadiusing(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
-  const { thickness, proud } = sections.faceMarkers;
-  const { radius } = sections.fingerboard;
+  const { thickness, proud, leastLeft } = sections.faceMarkers;
+  const radius = radiusAt(sections, spaceX(sections, marker.fret));
   const [near, far] = reachOf(sections, marker);
   const lost = proud + fallAt(radius, far) - fallAt(radius, near);
-  return when(thickness - lost < LEAST_MARKER && Number.isFinite(lost), () =>
+  const left = thickness - lost;
+  if (left >= LEAST_MARKER && left < leastLeft - HAIR) return [thinMarker(marker, path, left, leastLeft)];
+  return when(left < LEAST_MARKER && Number.isFinite(lost), () =>
     wrong(
       'marker-sanded-away',
       'faceMarkers.thickness',
@@ -149,11 +189,23 @@ function survivesRadiusing(sections: FaceSections, marker: FaceMarker, path: str
   );
 }
 
+function thinMarker(marker: FaceMarker, path: string, left: number, least: number): Finding {
+  return doubtful(
+    'marker-left-thin',
+    path,
+    `Of the marker at fret ${marker.fret} ${mm(left)} is left at its outer side once the board is radiused and level.`,
+    {
+      allowed: `at least ${mm(least)} (faceMarkers.leastLeft)`,
+      remedy: 'Thicker markers, a smaller marker, or less of it standing proud.',
+    },
+  );
+}
+
 function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
   const { fingerboard, frets, faceMarkers } = sections;
   const [near] = reachOf(sections, marker);
   const left =
-    fingerboard.thickness - fallAt(fingerboard.radius, near) + faceMarkers.proud - faceMarkers.thickness;
+    fingerboard.thickness - fallAt(radiusAt(sections, spaceX(sections, marker.fret)), near) + faceMarkers.proud - faceMarkers.thickness;
   return when(left < frets.leastWoodBelow - HAIR && Number.isFinite(left), () =>
     wrong(
       'pocket-too-deep',
@@ -167,7 +219,7 @@ function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): r
   );
 }
 
-const sideMarkersFit = check(['sideMarkers', 'scale', 'frets', 'fingerboard', 'nut'], (sections) => {
+const sideMarkersFit = check(['sideMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'bridge'], (sections) => {
   const { below, diameter, depth, at, spread } = sections.sideMarkers;
   if (at.length === 0) return [];
   const edge = edgeThickness(sections, boardEnd(sections));

@@ -137,18 +137,28 @@ interface Bound {
 function boundOf(ground: Ground, { strokes }: Patch, corners: readonly Corner[]): Bound {
   const heights = new Float64Array(4);
   let most = ground.top - Math.min(...corners.map((c) => c.floor));
-  let alongX = isAcross(strokes, corners);
+  let alongX: boolean | null = null;
+  let isHalf = false;
   for (const { over } of strokes) {
     let here = Number.NEGATIVE_INFINITY;
     corners.forEach((c, k) => {
       heights[k] = over(c.x, c.y) - c.floor;
       here = Math.max(here, heights[k] ?? Number.NaN);
     });
+    isHalf ||= coversOneEnd(heights, ground.limit);
     if (!(here < most)) continue;
     most = here;
     alongX = changesAlongX(heights);
   }
-  return { most: ground.isSquare ? most * leastSlope(ground, corners) : most, alongX };
+  return {
+    most: ground.isSquare ? most * leastSlope(ground, corners) : most,
+    alongX: alongX ?? (isHalf || isAcross(strokes, corners)),
+  };
+}
+
+/** A stroke that does one end of the patch and not the other: it ends within it, or leaves it sideways. */
+function coversOneEnd([a = 0, b = 0, c = 0, d = 0]: Float64Array, limit: number): boolean {
+  return (Math.max(a, c) <= limit) !== (Math.max(b, d) <= limit);
 }
 
 function changesAlongX([a = 0, b = 0, c = 0, d = 0]: Float64Array): boolean {

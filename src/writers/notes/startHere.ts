@@ -79,6 +79,22 @@ function markerRow(marker: FaceMarkers['at'][number], faceMarkers: FaceMarkers):
       const points = `${bothUnits(size)} and ${bothUnits(width)} from point to point`;
       return { size, row: [name, `${points}, corners ${corners}, ${thick}`, how] };
     }
+    case 'ring': {
+      const { diameter: size, inner } = marker;
+      const name = `Ring face markers of ${formatShort(size, 2)} mm`;
+      return {
+        size,
+        row: [name, `${bothUnits(size)} in diameter, ${bothUnits(inner)} inside, ${thick}`, how],
+      };
+    }
+    case 'block':
+    case 'notched block': {
+      const { length: size, width } = marker;
+      const words = marker.shape === 'block' ? 'Blocks' : 'Notched blocks';
+      const name = `${words} of ${formatShort(size, 2)} x ${formatShort(width, 2)} mm`;
+      const sizes = `${bothUnits(size)} along and ${bothUnits(width)} across, through the middle`;
+      return { size, row: [name, `${sizes}, corners ${corners}, ${thick}`, how] };
+    }
   }
 }
 
@@ -196,6 +212,7 @@ const CHECKS: Readonly<Record<Feature['work'], string>> = {
   boardSurface:
     'a gauge of the radius stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
   boardOutline: 'width at the nut and at the stated fret; both edges straight; tabs cut and pared, not torn',
+  inlays: 'each part goes into its pocket by hand without force and without play that shows; none is chipped at its edge',
   sideMarkers: 'all on the bass edge, each between the slots that the sheet names',
   radiusBlock:
     'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
