@@ -38,7 +38,8 @@ export function crossingsOf(outlines: readonly Outline[]): Crossing[] {
       if (areNeighbours(side, other)) continue;
       const key = [side.outline, other.outline].sort((p, q) => p - q).join(' ');
       const at = found.has(key) ? null : meetingPoint(side, other);
-      const [first, second] = [outlines[other.outline], outlines[side.outline]];
+      const [lower, upper] = [side.outline, other.outline].sort((p, q) => p - q);
+      const [first, second] = [outlines[lower ?? 0], outlines[upper ?? 0]];
       if (at !== null && first !== undefined && second !== undefined) found.set(key, { at, first, second });
     }
     live.push(side);

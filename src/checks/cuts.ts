@@ -27,6 +27,7 @@ function slotCut({ id, line }: SlotCut, { slots }: Layout, { frets }: Instrument
     kind: 'slot',
     name: `the slot of fret ${label}`,
     outline: strip(line, frets.slotWidth / 2),
+    islands: [],
     path: 'frets.slotWidth',
   };
 }
@@ -47,6 +48,7 @@ function pocketCut({ id, fret, at, form }: PlacedMarker, { faceMarkers }: Instru
     kind: 'pocket',
     name: isArtwork ? `the pocket of ${id}` : `the pocket of the marker at fret ${fret}`,
     outline: flatten(pocket.outer, SAGITTA),
+    islands: pocket.holes.map((hole) => flatten(hole, SAGITTA)),
     path: `faceMarkers.${isArtwork ? 'artwork' : 'at'}[${index}]`,
   };
 }
@@ -57,6 +59,7 @@ function pinCut({ id, at, diameter }: IndexPin, i: number): Cut {
     kind: 'pin',
     name: `index pin ${i + 1}`,
     outline: flatten(circle(at, diameter / 2), SAGITTA),
+    islands: [],
     path: `indexPins.frets[${i}]`,
   };
 }
@@ -76,6 +79,7 @@ function sideHoleCut(marker: PlacedSideMarker, { sideMarkers }: Instrument): Cut
       [x + diameter / 2, high],
       [x - diameter / 2, high],
     ],
+    islands: [],
     path: `sideMarkers.at[${sideMarkers.at.findIndex((m) => m.fret === fret)}]`,
   };
 }

@@ -1,9 +1,9 @@
-import { clearanceBetween, clearanceOfBoundaries } from '../geometry/clearance.ts';
+import { clearanceOfBoundaries } from '../geometry/clearance.ts';
 import { flatten } from '../geometry/ring.ts';
 import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import type { Board, Cut } from './types.ts';
-import { areFarApart, start } from './walls.ts';
+import { areFarApart, clearanceOfCuts, start } from './walls.ts';
 import { mm, placeIn } from './words.ts';
 
 /** Least wood between the hole of a side marker and what it must not break into. */
@@ -27,10 +27,17 @@ export function checkPins(board: Board): Finding[] {
   });
 }
 
-const EDGE = { id: 'edge', kind: 'pocket', name: 'the edge of the board', path: 'indexPins.offset' } as const;
+const EDGE = {
+  id: 'edge',
+  kind: 'pocket',
+  islands: [],
+  name: 'the edge of the board',
+  path: 'indexPins.offset',
+} as const;
 const ROD = {
   id: 'rod',
   kind: 'pocket',
+  islands: [],
   name: "the truss rod's channel",
   path: 'indexPins.offset',
 } as const;
@@ -57,7 +64,8 @@ function reaches({ instrument }: Board, { kind }: Cut): boolean {
 
 function tooNear(board: Board, hole: Cut, other: Cut, wall: number): Finding[] {
   if (other.id !== EDGE.id && areFarApart(hole, other, wall)) return [];
-  const gap = (other.id === EDGE.id ? clearanceOfBoundaries : clearanceBetween)(hole.outline, other.outline);
+  const gap =
+    other.id === EDGE.id ? clearanceOfBoundaries(hole.outline, other.outline) : clearanceOfCuts(hole, other);
   if (gap.distance >= wall - HAIR) return [];
   const left = gap.distance === 0 ? 'goes into' : `leaves ${mm(gap.distance)} of wood to`;
   return [

@@ -20,6 +20,8 @@ export interface Cut {
   /** In words, as `the slot of fret 7`. */
   readonly name: string;
   readonly outline: Polygon;
+  /** What it leaves standing inside its outline, as in the middle of a ring. */
+  readonly islands: readonly Polygon[];
   /** Field of the profile to change. */
   readonly path: string;
 }

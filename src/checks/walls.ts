@@ -1,5 +1,5 @@
 import { isInArea, pointOf } from '../geometry/area.ts';
-import { clearanceBetween, clearanceOfBoundaries } from '../geometry/clearance.ts';
+import { type Clearance, clearanceBetween, clearanceOfBoundaries } from '../geometry/clearance.ts';
 import { flatten } from '../geometry/ring.ts';
 import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
@@ -23,7 +23,7 @@ export function checkWalls(board: Board): Finding[] {
 
 function thinWall(board: Board, pocket: Cut, other: Cut): Finding[] {
   if (areFarApart(pocket, other)) return [];
-  const { distance, at } = clearanceBetween(pocket.outline, other.outline);
+  const { distance, at } = clearanceOfCuts(pocket, other);
   if (distance >= WALL - HAIR) return [];
   return [
     errorFinding(
@@ -57,6 +57,17 @@ function nearEdge(board: Board, pocket: Cut): Finding[] {
       },
     ),
   ];
+}
+
+/** Least wood between two cuts; what stands on the island of a ring is measured to the island's edge. */
+export function clearanceOfCuts(a: Cut, b: Cut): Clearance {
+  const under = islandUnder(a, b) ?? islandUnder(b, a);
+  return under ?? clearanceBetween(a.outline, b.outline);
+}
+
+function islandUnder(inner: Cut, outer: Cut): Clearance | null {
+  const island = outer.islands.find((ring) => isInArea([ring], pointOf(inner.outline, 0)));
+  return island === undefined ? null : clearanceOfBoundaries(inner.outline, island);
 }
 
 /** By their upright boxes, which is quick. */

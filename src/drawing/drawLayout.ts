@@ -12,6 +12,7 @@ export interface InstrumentHeading {
   readonly name: string;
   readonly hand: 'right' | 'left';
   readonly bridge: { readonly pins: { readonly drill: number } };
+  readonly fingerboard: { readonly binding: object | null };
 }
 
 /**
@@ -22,6 +23,7 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
   const kerf = 'finished edges';
   const layers = [
     layer('BOARD_OUTLINE', [outlineOf(layout.board.outline)]),
+    layer('WOOD_EDGE', instrument.fingerboard.binding === null ? [] : [outlineOf(layout.board.wood)]),
     layer(
       'FRET_SLOTS',
       layout.slots.map((slot) => line(...slot.line)),
@@ -53,7 +55,10 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
     layer('TRUSS_ROD', layout.trussRod === null ? [] : [outlineOf(layout.trussRod)]),
     layer('SCALE_ZERO', scaleZero(layout)),
     layer('CENTRELINE', [line([Math.min(0, layout.nutFace), 0], [farEnd(layout), 0])]),
-    layer('FRET_NUMBERS', layout.slots.filter((slot, i) => layout.slots[i - 1]?.fret !== slot.fret).map(fretNumber)),
+    layer(
+      'FRET_NUMBERS',
+      layout.slots.filter((slot, i) => layout.slots[i - 1]?.fret !== slot.fret).map(fretNumber),
+    ),
   ];
   return {
     id: 'layout',

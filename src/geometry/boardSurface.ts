@@ -20,7 +20,9 @@ export function boardHeight(surface: BoardSurface, x: number, y: number): number
 
 /** Radius of the section at x; infinite where the board is flat. */
 export function boardRadius(surface: BoardSurface, x: number): number {
-  return surface.kind === 'flat' ? Number.POSITIVE_INFINITY : coneRadius({ ...surface, crest: 0, below: 0 }, x);
+  return surface.kind === 'flat'
+    ? Number.POSITIVE_INFINITY
+    : coneRadius({ ...surface, crest: 0, below: 0 }, x);
 }
 
 /** Looked at this many places before the farthest is closed in on. */

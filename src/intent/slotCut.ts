@@ -28,7 +28,11 @@ export function slotCut(
 }
 
 /** Of the slot's width about its line, lengthened at either end; counter-clockwise. */
-function strip({ line, width, runOut }: SlotOperation, longer: readonly [number, number], radius: number): Ring {
+function strip(
+  { line, width, runOut }: SlotOperation,
+  longer: readonly [number, number],
+  radius: number,
+): Ring {
   const along = unit(subtract(line[1], line[0]));
   const side = scale(leftNormal(along), width / 2);
   const from = subtract(line[0], scale(along, longer[0]));

@@ -1,5 +1,5 @@
-import { type BlockSides, type Form, mirrorForm } from '../geometry/form.ts';
 import { type BoardSurface, boardHeight } from '../geometry/boardSurface.ts';
+import { type BlockSides, type Form, mirrorForm } from '../geometry/form.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { FaceMarker, Instrument, MarkerArtwork } from '../profile/types.ts';
 import { meetLine, onCarrier } from '../spacing/slant.ts';

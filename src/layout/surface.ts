@@ -23,7 +23,11 @@ export function layOutSurface(
       return { kind: 'cone', x: [from, to], R: [radius, radius + growth * (to - from)] };
     }
     case 'matched':
-      return { kind: 'cone', x: [from, to], R: [radius, (radius * spreadAt(strings, to)) / spreadAt(strings, from)] };
+      return {
+        kind: 'cone',
+        x: [from, to],
+        R: [radius, (radius * spreadAt(strings, to)) / spreadAt(strings, from)],
+      };
   }
 }
 

@@ -9,8 +9,6 @@ export interface Leftover {
   readonly pieces: readonly Area[];
   /** Farthest any point of them is from what the cutter reaches, mm. */
   readonly gap: number;
-  /** How far the tip of the sharpest corner moves for each mm that its walls move: 1 / cos(half the turn of its walls). */
-  readonly sharpness: number;
   /** All of them are inner corners; no neck and no branch too narrow for the cutter. */
   readonly corners: boolean;
 }
@@ -35,14 +33,8 @@ export function leftBy(region: Region, radius: number): Leftover | null {
   return {
     pieces: found.map(({ piece }) => grown(piece, MARGIN)),
     gap: Math.max(0, ...found.map(({ gap }) => gap)),
-    sharpness: Math.max(1, ...found.map(({ piece }) => sharpnessOf(piece, reached))),
     corners: found.every(({ piece, gap }) => isCorner(piece, gap, reached, radius)),
   };
-}
-
-function sharpnessOf(piece: Area, reached: Area): number {
-  const turn = Math.min(SHARPEST, Math.max(0, wallTurn(piece, reached, REACHED)));
-  return 1 / Math.cos(turn / 2);
 }
 
 /** Looked at all along the edges: where two arcs of the cutter cross, the farthest place is the middle of a straight wall. */

@@ -188,7 +188,7 @@ function mainOperation(
     id: pocket.id,
     feature: pocket.id,
     z: pocket.floor.z,
-    left: leftFor(main, i, rest !== null, place),
+    left: leftFor(main, i, rest !== null, place, isFreeForm(pocket) && rest !== null ? TIP_SLACK : GAP_SLACK),
   };
 }
 
@@ -275,18 +275,38 @@ function aroundOf(whole: Region, part: Region, tool: Tool): Region {
   return regionOfPiece(common(areaOf(whole), near));
 }
 
-function leftFor(fit: Fit, i: number, follows: boolean, place: Place): PocketOperation['left'] {
+function leftFor(
+  fit: Fit,
+  i: number,
+  follows: boolean,
+  place: Place,
+  slack = GAP_SLACK,
+): PocketOperation['left'] {
   const left = fit.left[i];
   if (left === undefined || left.pieces.length === 0) return null;
   return {
     regions: left.pieces.map((piece) => shifted(regionOfPiece(piece), place)),
     // The thinnest such cutter leaves its radius' difference more.
-    gap: left.gap + fit.tool.tolerance / 2 + GAP_SLACK * Math.max(1, left.sharpness / Math.SQRT2),
+    gap: left.gap + fit.tool.tolerance / 2 + slack,
     follows,
   };
 }
 
-/** Chords and the rounding of the text, in a corner up to square; the tip of a sharper one moves more. Millimetres. */
+/** Artwork has more sides than any named shape. */
+function isFreeForm({ region }: PocketFeature): boolean {
+  return region.outer.length > MOST_SIDES;
+}
+
+/** A notched block has ten corners, each with an arc: twenty sides. */
+const MOST_SIDES = 20;
+
+/**
+ * In the curved tips of artwork a cutter ends a little short of where the chords let it. What it leaves there is the next one's,
+ * within the same region, and is proven to be gone after that. Millimetres.
+ */
+const TIP_SLACK = 0.02;
+
+/** Chords and the rounding of the text. Millimetres. */
 const GAP_SLACK = 0.005;
 
 function regionOfPiece(piece: Leftover['pieces'][number]): Region {

@@ -40,7 +40,12 @@ export function coursesOf(ground: Ground, passes: number): Course[] {
 /** Greatest height of the top over the floor along the lane. */
 export function depthOf({ top, floor, aim, lag, from, to }: Ground): number {
   const inner = breaks(from, to, lag);
-  const stops = [from, ...inner, to, ...(inner.length === 2 ? [between(at(inner, 0), at(inner, 1), 0.5)] : [])];
+  const stops = [
+    from,
+    ...inner,
+    to,
+    ...(inner.length === 2 ? [between(at(inner, 0), at(inner, 1), 0.5)] : []),
+  ];
   return Math.max(...stops.map((p) => heightOver(top, p, lag) - heightOver(floor, p, lag) + aim));
 }
 

@@ -1,5 +1,5 @@
-import { formSize, pocketOf } from '../geometry/form.ts';
 import { boardHeight } from '../geometry/boardSurface.ts';
+import { formSize, pocketOf } from '../geometry/form.ts';
 import { bounds } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
@@ -158,7 +158,9 @@ function markerPocket(instrument: Instrument, layout: Layout, marker: PlacedMark
   const { thickness, proud, clearance, cornerRadius, inlays } = instrument.faceMarkers;
   const { along, across } = formSize(marker.form);
   const near = Math.max(0, Math.abs(marker.at[1]) - across / 2);
-  const ends = [-along / 2, along / 2].map((dx) => boardHeight(layout.board.surface, marker.at[0] + dx, near));
+  const ends = [-along / 2, along / 2].map((dx) =>
+    boardHeight(layout.board.surface, marker.at[0] + dx, near),
+  );
   const top = crest(instrument) + Math.max(...ends) + proud;
   return {
     id: marker.id,

@@ -4,6 +4,7 @@ import { flatten, rectangle } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import { noteFinding, warningFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
+import { formatShort } from '../units/format.ts';
 import { type PlacedText, placeTexts, type TextWish } from './placeText.ts';
 import type { Feature, LineFeature, Part } from './types.ts';
 
@@ -96,7 +97,7 @@ const WHERE = { source: 'instrument', path: 'jigs.lettering' } as const;
 function leftOut(part: Part, wish: TextWish & { readonly what: string }, height: number): Finding {
   return noteFinding(
     'lettering-left-out',
-    `On the ${part.title.toLowerCase()} ${wish.what} (${wish.text}) finds no free place at a height of ${height} mm and is left out.`,
+    `On the ${part.title.toLowerCase()} ${wish.what} (${wish.text}) finds no free place at a height of ${formatShort(height, 2)} mm and is left out.`,
     { where: WHERE, remedy: 'Smaller letters or a larger template; or nothing, when it is not needed.' },
   );
 }

@@ -74,7 +74,10 @@ export function radiusAt(sections: SurfaceSections, x: number): number {
     case 'cone':
       return radius + (radiusAlong.radius - radius) * along(stationX(sections, radiusAlong.fret));
     case 'matched':
-      return radius * (1 + (sections.bridge.stringSpread / sections.nut.stringSpread - 1) * along(sections.scale.length));
+      return (
+        radius *
+        (1 + (sections.bridge.stringSpread / sections.nut.stringSpread - 1) * along(sections.scale.length))
+      );
   }
 }
 

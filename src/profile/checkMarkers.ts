@@ -205,7 +205,10 @@ function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): r
   const { fingerboard, frets, faceMarkers } = sections;
   const [near] = reachOf(sections, marker);
   const left =
-    fingerboard.thickness - fallAt(radiusAt(sections, spaceX(sections, marker.fret)), near) + faceMarkers.proud - faceMarkers.thickness;
+    fingerboard.thickness -
+    fallAt(radiusAt(sections, spaceX(sections, marker.fret)), near) +
+    faceMarkers.proud -
+    faceMarkers.thickness;
   return when(left < frets.leastWoodBelow - HAIR && Number.isFinite(left), () =>
     wrong(
       'pocket-too-deep',
@@ -219,51 +222,59 @@ function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): r
   );
 }
 
-const sideMarkersFit = check(['sideMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'bridge'], (sections) => {
-  const { below, diameter, depth, at, spread } = sections.sideMarkers;
-  if (at.length === 0) return [];
-  const edge = edgeThickness(sections, boardEnd(sections));
-  return [
-    ...when(below - diameter / 2 < LEAST_MARKER, () =>
-      wrong(
-        'side-marker-too-high',
-        'sideMarkers.below',
-        'The side markers would break through the edge of the playing surface.',
-        {
-          allowed: `at least ${mm(diameter / 2 + LEAST_MARKER)}`,
-        },
+const sideMarkersFit = check(
+  ['sideMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'bridge'],
+  (sections) => {
+    const { below, diameter, depth, at, spread } = sections.sideMarkers;
+    if (at.length === 0) return [];
+    const edge = edgeThickness(sections, boardEnd(sections));
+    return [
+      ...when(below - diameter / 2 < LEAST_MARKER, () =>
+        wrong(
+          'side-marker-too-high',
+          'sideMarkers.below',
+          'The side markers would break through the edge of the playing surface.',
+          {
+            allowed: `at least ${mm(diameter / 2 + LEAST_MARKER)}`,
+          },
+        ),
       ),
-    ),
-    ...when(below + diameter / 2 + LEAST_MARKER > edge, () =>
-      wrong(
-        'side-marker-too-low',
-        'sideMarkers.below',
-        `The edge is ${mm(edge)} thick at its thinnest; the side markers would break through its underside.`,
-        {
-          allowed: `at most ${mm(edge - diameter / 2 - LEAST_MARKER)}`,
-        },
+      ...when(below + diameter / 2 + LEAST_MARKER > edge, () =>
+        wrong(
+          'side-marker-too-low',
+          'sideMarkers.below',
+          `The edge is ${mm(edge)} thick at its thinnest; the side markers would break through its underside.`,
+          {
+            allowed: `at most ${mm(edge - diameter / 2 - LEAST_MARKER)}`,
+          },
+        ),
       ),
-    ),
-    ...when(depth > sections.fingerboard.widthAtNut / 4, () =>
-      wrong(
-        'side-marker-too-deep',
-        'sideMarkers.depth',
-        'The holes of the side markers reach a quarter of the way across the board.',
-        {
-          allowed: `at most ${mm(sections.fingerboard.widthAtNut / 4)}`,
-        },
+      ...when(depth > sections.fingerboard.widthAtNut / 4, () =>
+        wrong(
+          'side-marker-too-deep',
+          'sideMarkers.depth',
+          'The holes of the side markers reach a quarter of the way across the board.',
+          {
+            allowed: `at most ${mm(sections.fingerboard.widthAtNut / 4)}`,
+          },
+        ),
       ),
-    ),
-    ...at.flatMap(({ fret, count }, i) =>
-      sideMarkerRoom(sections, fret, count === 2 ? spread + diameter : diameter, i),
-    ),
-    ...when(at.some((marker) => marker.count === 2) && spread < diameter + WALL, () =>
-      wrong('markers-overlap', 'sideMarkers.spread', 'The two of a double side marker run into each other.', {
-        allowed: `at least ${mm(diameter + WALL)}`,
-      }),
-    ),
-  ];
-});
+      ...at.flatMap(({ fret, count }, i) =>
+        sideMarkerRoom(sections, fret, count === 2 ? spread + diameter : diameter, i),
+      ),
+      ...when(at.some((marker) => marker.count === 2) && spread < diameter + WALL, () =>
+        wrong(
+          'markers-overlap',
+          'sideMarkers.spread',
+          'The two of a double side marker run into each other.',
+          {
+            allowed: `at least ${mm(diameter + WALL)}`,
+          },
+        ),
+      ),
+    ];
+  },
+);
 
 function sideMarkerRoom(
   sections: BoardSections,

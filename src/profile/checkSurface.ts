@@ -35,7 +35,9 @@ const coneGoesOn = check(NEEDS, (sections) => {
   return [
     wrong(
       'radius-changes-too-fast',
-      sections.fingerboard.radiusAlong.kind === 'cone' ? 'fingerboard.radiusAt.radius' : 'fingerboard.radiusAlong',
+      sections.fingerboard.radiusAlong.kind === 'cone'
+        ? 'fingerboard.radiusAt.radius'
+        : 'fingerboard.radiusAlong',
       `Carried on ${PAST_ENDS} mm past the board's ends, its radius would shrink to ${mm(Math.max(0, radiusAt(sections, tight[0] ?? 0)))}: there would be no surface left across the board.`,
       { remedy: 'Two radii that are nearer to each other.' },
     ),
@@ -86,21 +88,24 @@ const arcReachesEdges = check(['scale', 'frets', 'fingerboard', 'nut'], (section
   );
 });
 
-const stopsClearOfBinding = check(['fingerboard', 'frets'], ({ fingerboard: { slotsStopShort, binding }, frets }) => {
-  if (slotsStopShort === 0) return [];
-  const least = (binding?.width ?? 0) + 0.5;
-  return when(slotsStopShort < least - HAIR, () =>
-    wrong(
-      'slot-stops-too-near',
-      'fingerboard.slotsStopShort',
-      `A slot that stops ${mm(slotsStopShort)} before the edge leaves a wall of less than 0.5 mm${binding === null ? '' : ' beside the binding'}, which breaks.`,
-      {
-        allowed: `0, or at least ${mm(least)}; slots are ${mm(frets.slotWidth)} wide`,
-        remedy: 'Let the slots run out at the edge of the wood, or stop them farther in.',
-      },
-    ),
-  );
-});
+const stopsClearOfBinding = check(
+  ['fingerboard', 'frets'],
+  ({ fingerboard: { slotsStopShort, binding }, frets }) => {
+    if (slotsStopShort === 0) return [];
+    const least = (binding?.width ?? 0) + 0.5;
+    return when(slotsStopShort < least - HAIR, () =>
+      wrong(
+        'slot-stops-too-near',
+        'fingerboard.slotsStopShort',
+        `A slot that stops ${mm(slotsStopShort)} before the edge leaves a wall of less than 0.5 mm${binding === null ? '' : ' beside the binding'}, which breaks.`,
+        {
+          allowed: `0, or at least ${mm(least)}; slots are ${mm(frets.slotWidth)} wide`,
+          remedy: 'Let the slots run out at the edge of the wood, or stop them farther in.',
+        },
+      ),
+    );
+  },
+);
 
 const bindingLeavesWood = check(['fingerboard', 'nut'], ({ fingerboard: { binding, widthAtNut }, nut }) => {
   if (binding === null) return [];
@@ -110,7 +115,10 @@ const bindingLeavesWood = check(['fingerboard', 'nut'], ({ fingerboard: { bindin
       'binding-too-wide',
       'fingerboard.binding.width',
       `Between two strips of ${mm(binding.width)} the board's wood is ${mm(wood)} wide at the nut, and the outer strings lie ${mm(nut.stringSpread)} apart: they would run over the binding.`,
-      { allowed: `at most ${mm((widthAtNut - nut.stringSpread) / 2)}`, remedy: 'Narrower strips or a wider board.' },
+      {
+        allowed: `at most ${mm((widthAtNut - nut.stringSpread) / 2)}`,
+        remedy: 'Narrower strips or a wider board.',
+      },
     ),
   );
 });

@@ -98,7 +98,10 @@ function checkPockets(instrument: Instrument, shop: Shop, router: Router): reado
   return faceMarkers.at.flatMap((marker, i) => {
     const { along, across } = markerSize(marker);
     const near = Math.max(0, (marker.count === 2 ? faceMarkers.spread / 2 : 0) - across / 2);
-    const above = fingerboard.blankThickness - fingerboard.thickness + fallAt(radiusAt(instrument, spaceX(instrument, marker.fret)), near);
+    const above =
+      fingerboard.blankThickness -
+      fingerboard.thickness +
+      fallAt(radiusAt(instrument, spaceX(instrument, marker.fret)), near);
     const need: Need = {
       what: `the marker pocket at fret ${marker.fret}`,
       kinds: marker.shape === 'round' ? ['flat', 'drill'] : ['flat'],

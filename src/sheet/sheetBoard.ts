@@ -5,7 +5,10 @@ import type { Instrument } from '../profile/types.ts';
 import type { SheetBoard } from './types.ts';
 
 /** The playing surface in numbers, with what the board is off under each string. Millimetres. */
-export function sheetBoard({ board, nutFace, slotCuts, strings }: Layout, instrument: Instrument): SheetBoard {
+export function sheetBoard(
+  { board, nutFace, slotCuts, strings }: Layout,
+  instrument: Instrument,
+): SheetBoard {
   const { surface, end, halfWidth } = board;
   const { fingerboard, frets } = instrument;
   const { slotFloor, slotsStopShort, binding } = fingerboard;

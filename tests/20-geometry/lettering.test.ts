@@ -78,7 +78,7 @@ describe('lettering', () => {
     }
   });
 
-  // Advance widths of the face in its own units (Hershey 1967): 1 and 2 are 20 wide each, M is 24.
+  // Widths in the face's own units, from memory of the published data: every digit runs from -10 to 10, M from -12 to 12.
   it.each([
     ['12', 4, (40 / 21) * 4],
     ['M', 10, (24 / 21) * 10],

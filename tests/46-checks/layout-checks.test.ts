@@ -107,6 +107,24 @@ describe('walls of pockets', () => {
     expect(codes(parlour, moved(layout, marker.id, [x - marker.at[0], 0]))).toEqual(expected);
   });
 
+  it('count from the island of a ring for what stands on it', () => {
+    const ringed = face({
+      at: [
+        { fret: 3, count: 1, shape: 'ring', diameter: 12, inner: 9 },
+        { fret: 5, count: 1, shape: 'round', diameter: 7 },
+      ],
+    });
+    const layout = laidOut(ringed);
+    const middle = layout.faceMarkers[0]?.at ?? [0, 0];
+    const dot = layout.faceMarkers[1]?.at ?? [0, 0];
+    const onIsland = (off: number): Layout => moved(layout, 'face-marker-05', [middle[0] - dot[0] + off, 0]);
+    // The island's edge lies 4.475 from its middle, the dot's pocket 3.525: 0.95 all round.
+    expect(codes(ringed, onIsland(0))).toEqual([]);
+    expect(codes(ringed, onIsland(0.44))).toEqual([]);
+    expect(codes(ringed, onIsland(0.46))).toEqual(['wall-too-thin']);
+    expect(codes(ringed, onIsland(1.5))).toEqual(['wall-too-thin']);
+  });
+
   it('to the edge of the wood', () => {
     const layout = laidOut(parlour);
     const half = layout.board.halfWidth.at0 + layout.board.halfWidth.slope * 80;

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { checkJob } from '../../src/app/check.ts';
 import { type Made, makeJob } from '../../src/app/make.ts';
 import type { ProvenProgram } from '../../src/app/types.ts';
 import { buildProgramIntent } from '../../src/intent/buildProgram.ts';
@@ -167,8 +168,8 @@ describe('the gap, measured by other means', () => {
       pocketPaths.some(({ r: radius, points }) => nearest(points, x, y) < radius);
     const isPart = (x: number, y: number): boolean => nearest(partPoints, x, y) >= r;
     let seen = 0;
-    for (let k = 0; k < 40; k += 1) {
-      const angle = (2 * Math.PI * (k + 0.37)) / 40;
+    for (let k = 0; k < 24; k += 1) {
+      const angle = (2 * Math.PI * (k + 0.37)) / 24;
       const [ux, uy] = [Math.cos(angle), Math.sin(angle)];
       // From well outside the pocket inward to its wall, then on to the part's.
       let u = 15;
@@ -183,7 +184,7 @@ describe('the gap, measured by other means', () => {
       expect(Math.abs(gap - GAP)).toBeLessThan(0.008);
       seen += 1;
     }
-    expect(seen).toBeGreaterThan(30);
+    expect(seen).toBeGreaterThan(20);
   });
 });
 
@@ -289,7 +290,7 @@ describe('packing', () => {
 
 describe('what cannot be cut to fit', () => {
   const codes = (text: string): string[] =>
-    makeJob(sources(text))
+    checkJob(sources(text))
       .findings.filter((f) => f.severity === 'error')
       .map((f) => f.code);
   it('is refused: sharp corners, no clearance, a piece too small, corners that no cutter reaches', () => {
@@ -298,7 +299,7 @@ describe('what cannot be cut to fit', () => {
     expect(codes(swap(profile, [['length: 60, width: 40', 'length: 20, width: 16']]))).toContain(
       'inlay-larger-than-piece',
     );
-    expect(codes(swap(profile, [['cornerRadius: 0.5', 'cornerRadius: 0.3']]))).toContain(
+    expect(codes(swap(profile, [['cornerRadius: 0.5', 'cornerRadius: 0.26']]))).toContain(
       'corners-not-reached',
     );
     expect(codes(swap(profile, [['width: 22, rotate', 'width: 22, between: [2, 9], rotate']]))).toContain(

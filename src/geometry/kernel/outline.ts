@@ -1,6 +1,6 @@
-import { type Polygon, polygonSize } from '../area.ts';
+import { lengthRound, type Polygon, polygonSize } from '../area.ts';
 import { fitRing } from '../fitRing.ts';
-import { segments } from '../ring.ts';
+import { area, segments } from '../ring.ts';
 import type { Region, Ring } from '../types.ts';
 import { areaOf, grown } from './area.ts';
 import { offsetRing } from './offset.ts';
@@ -9,6 +9,8 @@ import { offsetRing } from './offset.ts';
 const FEW_SIDES = 12;
 /** Arcs that shrink to less than this share of themselves are too near to nothing for the exact way. */
 const LEAST_SHARE = 0.2;
+/** Walls that enclose the same but for this much of their length are the same. Millimetres. */
+const SAME_WALL = 0.002;
 /** Chords are fitted with arcs within this. Millimetres. */
 const FIT = 0.001;
 
@@ -17,10 +19,16 @@ const FIT = 0.001;
  * outline is simple, else arcs fitted within 0.001 mm. Counter-clockwise; empty when nothing is left inside. Millimetres.
  */
 export function offsetOutline(ring: Ring, by: number): Ring[] {
-  if (isSimple(ring, by)) return offsetRing(ring, by);
-  return grown(areaOf({ outer: ring, holes: [] }), by)
-    .filter((polygon) => polygonSize(polygon) > 0)
-    .map((polygon) => fitRing(polygon, FIT));
+  const chords = grown(areaOf({ outer: ring, holes: [] }), by).filter((polygon) => polygonSize(polygon) > 0);
+  const exact = isSimple(ring, by) ? offsetRing(ring, by) : [];
+  return agree(exact, chords) ? exact : chords.map((polygon) => fitRing(polygon, FIT));
+}
+
+/** The exact way now and then loses a ring, or a side of one, where arcs nearly vanish: the chords tell. */
+function agree(exact: readonly Ring[], chords: readonly Polygon[]): boolean {
+  const size = (rings: readonly number[]): number => rings.reduce((sum, one) => sum + one, 0);
+  const off = Math.abs(size(exact.map(area)) - size(chords.map(polygonSize)));
+  return exact.length === chords.length && off <= SAME_WALL * size(chords.map(lengthRound));
 }
 
 function isSimple(ring: Ring, by: number): boolean {

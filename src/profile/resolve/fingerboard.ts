@@ -44,7 +44,13 @@ export function resolveFingerboard(board: Given, fill: Fill): Fingerboard {
 function resolveEnd(board: Given, fill: Fill): Pick<Fingerboard, 'endAngle' | 'endArc' | 'endRounding'> {
   return {
     endAngle: fill.angle('fingerboard.endAngle', board.endAngle, 0, 'the body end is square'),
-    endArc: fill.shown('fingerboard.endArc', board.endArc ?? undefined, null, 'none', 'the body end is straight'),
+    endArc: fill.shown(
+      'fingerboard.endArc',
+      board.endArc ?? undefined,
+      null,
+      'none',
+      'the body end is straight',
+    ),
     endRounding: fill.length(
       'fingerboard.endRounding',
       board.endRounding,

@@ -210,9 +210,10 @@ const CHECKS: Readonly<Record<Feature['work'], string>> = {
     'the octave slot is at half the scale from the nut line; count the slots; wire presses in without splitting; depth at both edges',
   faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
   boardSurface:
-    'a gauge of the radius stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
+    'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
   boardOutline: 'width at the nut and at the stated fret; both edges straight; tabs cut and pared, not torn',
-  inlays: 'each part goes into its pocket by hand without force and without play that shows; none is chipped at its edge',
+  inlays:
+    'each part goes into its pocket by hand without force and without play that shows; none is chipped at its edge',
   sideMarkers: 'all on the bass edge, each between the slots that the sheet names',
   radiusBlock:
     'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
