@@ -101,7 +101,8 @@ function notes(layout: Layout, instrument: InstrumentHeading, kerf: Drawing['ker
     `${instrument.name}, layout, ${instrument.hand}-handed`,
     'Millimetres, scale 1:1.',
     `Datum: scale zero on the centreline; x toward the bridge, y toward the ${side} side.`,
-    `Scale length ${millimetres(layout.scaleLength)} along the centreline. ${nut}`,
+    `Scale length ${millimetres(layout.scaleLength)} along the centreline.`,
+    nut,
     kerfWords(kerf),
   ]);
 }

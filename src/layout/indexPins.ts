@@ -152,7 +152,13 @@ function problemAt(around: Surroundings, { at: [x, y], under }: Candidate): stri
 
 function problemWithNeighbours(around: Surroundings, at: Vec, reach: number): string | null {
   const { instrument, markers, slots } = around;
-  if (slots.some(({ line }) => nearestOn({ kind: 'line', from: line[0], to: line[1] }, at).distance < reach + instrument.frets.slotWidth / 2))
+  if (
+    slots.some(
+      ({ line }) =>
+        nearestOn({ kind: 'line', from: line[0], to: line[1] }, at).distance <
+        reach + instrument.frets.slotWidth / 2,
+    )
+  )
     return 'in a fret slot';
   if (markers.some((m) => distance(m.at, at) < reach + formReach(m.form) / 2)) return 'in a marker';
   return null;
@@ -171,8 +177,7 @@ function noPlace(around: Surroundings, fret: number, i: number): Finding {
   const { place, leastWall, diameter } = around.instrument.indexPins;
   const side = i === 0 ? -1 : 1;
   const first = candidates(around, fret, side)[0];
-  const why =
-    first === undefined ? nothingThere(place) : (problemAt(around, first) ?? 'it is taken');
+  const why = first === undefined ? nothingThere(place) : (problemAt(around, first) ?? 'it is taken');
   return {
     code: 'index-pin-has-no-place',
     severity: 'error',

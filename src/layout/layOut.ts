@@ -4,10 +4,18 @@ import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
-import { type BoardEnd, type BoardTaper, insetEnd, insetTaper, layOutEnd, layOutOutline, layOutTaper } from './board.ts';
+import {
+  type BoardEnd,
+  type BoardTaper,
+  insetEnd,
+  insetTaper,
+  layOutEnd,
+  layOutOutline,
+  layOutTaper,
+} from './board.ts';
 import { checkArtwork } from './checkArtwork.ts';
-import { checkInlays } from './checkInlays.ts';
 import { checkEnd } from './checkEnd.ts';
+import { checkInlays } from './checkInlays.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
@@ -62,7 +70,12 @@ export function layOut(
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     trussRod,
   };
-  const findings = [...pins.findings, ...checkEnd(slots, end, instrument), ...checkArtwork(layout, instrument), ...checkInlays(layout, instrument)];
+  const findings = [
+    ...pins.findings,
+    ...checkEnd(slots, end, instrument),
+    ...checkArtwork(layout, instrument),
+    ...checkInlays(layout, instrument),
+  ];
   if (hasErrors(findings)) return { ok: false, findings };
   return { ok: true, value: instrument.hand === 'left' ? mirrorLayout(layout) : layout, findings };
 }

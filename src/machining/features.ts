@@ -85,7 +85,9 @@ function slotReach(slot: SlotFeature, top: Top): number {
   const at = (way: number): Vec => between(from, to, way / length);
   const crossing = from[1] * to[1] < 0 ? [(length * from[1]) / (from[1] - to[1])] : [];
   return Math.max(
-    ...[-slot.runOut[0], ...crossing, length + slot.runOut[1]].map(at).map(([x, y]) => topHeight(top, x, y) - topHeight(slot.floor, x, y)),
+    ...[-slot.runOut[0], ...crossing, length + slot.runOut[1]]
+      .map(at)
+      .map(([x, y]) => topHeight(top, x, y) - topHeight(slot.floor, x, y)),
   );
 }
 

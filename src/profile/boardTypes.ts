@@ -34,7 +34,7 @@ export interface Fingerboard {
   readonly overhang: number;
   /** How far the end leans from square, positive where the treble side is the longer one; 0 for square. */
   readonly endAngle: number;
-  /** Radius of one arc across the whole end, its middle on the centreline; null for a straight end. */
+  /** Radius of one arc across the whole end, its middle on the centreline; negative where the end is hollow, null for a straight end. */
   readonly endArc: number | null;
   /** Radius of the two corners at the body end; 0 for sharp ones. */
   readonly endRounding: number;

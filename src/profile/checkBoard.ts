@@ -1,7 +1,7 @@
 /** Does the board hold its strings, its slots and its wire? */
 import type { Finding } from '../report/finding.ts';
-import { boardEnd, edgeThickness, fretName, fretRange, halfWidthAt, slotX } from './boardShape.ts';
 import { courseSpace } from '../spacing/strings.ts';
+import { boardEnd, edgeThickness, fretName, fretRange, halfWidthAt, slotX } from './boardShape.ts';
 import { type Check, check, doubtful, HAIR, leaves, mm, when, wrong } from './check.ts';
 
 /** Least board beside an outer string, so that the string cannot slip off the fret's bevelled end. */
@@ -73,7 +73,11 @@ const holdsStrings = check(['strings', 'scale', 'frets', 'fingerboard', 'nut', '
   const last = slotX(sections, sections.frets.count);
   return [
     ...stringMargin('at the nut', marginAt(nut.setForward), 'nut.stringSpread'),
-    ...stringMargin(`at fret ${fretName(sections.frets, sections.frets.count)}`, marginAt(last), 'bridge.stringSpread'),
+    ...stringMargin(
+      `at fret ${fretName(sections.frets, sections.frets.count)}`,
+      marginAt(last),
+      'bridge.stringSpread',
+    ),
   ];
 });
 

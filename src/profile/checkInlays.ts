@@ -1,5 +1,6 @@
 /** Can parts be cut for the pockets, and does each artwork refer to what is there? */
 import type { Finding } from '../report/finding.ts';
+import { fretRange, noSuchFret } from './boardShape.ts';
 import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
 import { largestCorner } from './markerForm.ts';
 import type { MarkerArtwork } from './types.ts';
@@ -38,8 +39,8 @@ const artworkRefers = check(['faceMarkers', 'frets', 'strings'], ({ faceMarkers,
     const path = `faceMarkers.artwork[${i}]`;
     return [
       ...when(art.fret > frets.count, () =>
-        wrong('no-such-fret', `${path}.fret`, `There is no fret ${art.fret}: the board has ${frets.count}.`, {
-          allowed: `1 to ${frets.count}`,
+        wrong('no-such-fret', `${path}.fret`, noSuchFret(frets, art.fret), {
+          allowed: fretRange(frets),
         }),
       ),
       ...stringsExist(art, strings.length, path),

@@ -5,7 +5,10 @@ import {
   boardEnd,
   edgeThickness,
   fallAt,
+  fretName,
+  fretRange,
   halfWidthAt,
+  noSuchFret,
   radiusAt,
   type SurfaceSections,
   slotX,
@@ -23,21 +26,31 @@ const LEAST_MARKER = 0.3;
 type FaceSections = SurfaceSections & Pick<Instrument, 'faceMarkers'>;
 
 const fretsExist = check(['faceMarkers', 'sideMarkers', 'frets'], ({ faceMarkers, sideMarkers, frets }) => [
-  ...missingFrets('faceMarkers', faceMarkers.at, frets.count),
-  ...missingFrets('sideMarkers', sideMarkers.at, frets.count),
+  ...missingFrets('faceMarkers', faceMarkers.at, frets),
+  ...missingFrets('sideMarkers', sideMarkers.at, frets),
 ]);
 
-function missingFrets(section: string, at: readonly { readonly fret: number }[], count: number): Finding[] {
+function missingFrets(
+  section: string,
+  at: readonly { readonly fret: number }[],
+  frets: Instrument['frets'],
+): Finding[] {
+  const { count } = frets;
   return at.flatMap(({ fret }, i) => [
     ...when(fret > count, () =>
-      wrong('no-such-fret', `${section}.at[${i}].fret`, `There is no fret ${fret}: the board has ${count}.`, {
-        allowed: `1 to ${count}`,
+      wrong('no-such-fret', `${section}.at[${i}].fret`, noSuchFret(frets, fret), {
+        allowed: fretRange(frets),
       }),
     ),
     ...when(at.findIndex((other) => other.fret === fret) < i, () =>
-      wrong('marker-twice', `${section}.at[${i}].fret`, `Fret ${fret} has a marker already.`, {
-        remedy: 'For a double marker write count: 2.',
-      }),
+      wrong(
+        'marker-twice',
+        `${section}.at[${i}].fret`,
+        `Fret ${fretName(frets, fret)} has a marker already.`,
+        {
+          remedy: 'For a double marker write count: 2.',
+        },
+      ),
     ),
   ]);
 }
@@ -55,21 +68,26 @@ function faceMarkerFits(sections: FaceSections, marker: FaceMarker, path: string
     ...survivesRadiusing(sections, marker, path),
     ...leavesWood(sections, marker, path),
     ...hasItsCorners(sections, marker, path),
-    ...hasItsShape(marker, path),
+    ...hasItsShape(sections, marker, path),
   ];
 }
 
 /** Least width of a ring's band, and of what two notches leave between them. */
 const LEAST_BAND = 0.8;
 
-function hasItsShape(marker: FaceMarker, path: string): readonly Finding[] {
+function hasItsShape(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
   if (marker.shape === 'ring') {
     const most = marker.diameter - 2 * LEAST_BAND;
     return when(marker.inner > most + HAIR, () =>
-      wrong('ring-too-thin', `${path}.inner`, `The ring at fret ${marker.fret} has no band left to cut.`, {
-        found: mm(marker.inner),
-        allowed: `at most ${mm(most)}`,
-      }),
+      wrong(
+        'ring-too-thin',
+        `${path}.inner`,
+        `The ring at fret ${fretName(sections.frets, marker.fret)} has no band left to cut.`,
+        {
+          found: mm(marker.inner),
+          allowed: `at most ${mm(most)}`,
+        },
+      ),
     );
   }
   if (marker.shape !== 'notched block') return [];
@@ -79,7 +97,7 @@ function hasItsShape(marker: FaceMarker, path: string): readonly Finding[] {
       wrong(
         'notch-too-deep',
         `${path}.notchDepth`,
-        `The notches of the block at fret ${marker.fret} meet in its middle.`,
+        `The notches of the block at fret ${fretName(sections.frets, marker.fret)} meet in its middle.`,
         { found: mm(marker.notchDepth), allowed: `at most ${mm(deepest)}` },
       ),
     ),
@@ -87,21 +105,22 @@ function hasItsShape(marker: FaceMarker, path: string): readonly Finding[] {
       wrong(
         'notch-too-wide',
         `${path}.notchWidth`,
-        `The notches of the block at fret ${marker.fret} are as wide as the block.`,
+        `The notches of the block at fret ${fretName(sections.frets, marker.fret)} are as wide as the block.`,
         { found: mm(marker.notchWidth), allowed: `at most ${mm(marker.width - LEAST_BAND)}` },
       ),
     ),
   ];
 }
 
-function hasItsCorners({ faceMarkers }: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
+function hasItsCorners(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
+  const { faceMarkers } = sections;
   const most = largestCorner(marker);
   if (most === null) return [];
   return when(faceMarkers.cornerRadius > most + HAIR, () =>
     wrong(
       'corners-too-round',
       'faceMarkers.cornerRadius',
-      `Corners of ${mm(faceMarkers.cornerRadius)} do not fit the ${marker.shape} marker at fret ${marker.fret} (${path}).`,
+      `Corners of ${mm(faceMarkers.cornerRadius)} do not fit the ${marker.shape} marker at fret ${fretName(sections.frets, marker.fret)} (${path}).`,
       {
         allowed: `at most ${mm(most)}`,
         remedy: 'A smaller corner radius, or a larger marker.',
@@ -122,7 +141,7 @@ function fitsBetweenSlots(sections: FaceSections, marker: FaceMarker, path: stri
     wrong(
       'marker-too-wide',
       `${path}.${sizeKey(marker, 'along')}`,
-      `A marker of ${mm(along)} does not fit between the slots at fret ${fret}.`,
+      `A marker of ${mm(along)} does not fit between the slots at fret ${fretName(sections.frets, fret)}.`,
       {
         allowed: `at most ${mm(room - faceMarkers.clearance)}, with ${WALL} mm of wood on each side`,
       },
@@ -141,7 +160,7 @@ function fitsAcross(sections: FaceSections, marker: FaceMarker, path: string): r
       wrong(
         'marker-off-board',
         marker.count === 2 ? 'faceMarkers.spread' : `${path}.${sizeKey(marker, 'across')}`,
-        `The marker at fret ${marker.fret} reaches over the board's edge: ${mm(reach)} from the centreline, the edge is at ${mm(half)}.`,
+        `The marker at fret ${fretName(sections.frets, marker.fret)} reaches over the board's edge: ${mm(reach)} from the centreline, the edge is at ${mm(half)}.`,
         {
           remedy: 'A smaller spread or a smaller marker.',
         },
@@ -151,7 +170,7 @@ function fitsAcross(sections: FaceSections, marker: FaceMarker, path: string): r
       wrong(
         'markers-overlap',
         'faceMarkers.spread',
-        `The two markers at fret ${marker.fret} run into each other.`,
+        `The two markers at fret ${fretName(sections.frets, marker.fret)} run into each other.`,
         {
           found: mm(spread),
           allowed: `at least ${mm(pocket + WALL)}`,
@@ -175,12 +194,13 @@ function survivesRadiusing(sections: FaceSections, marker: FaceMarker, path: str
   const [near, far] = reachOf(sections, marker);
   const lost = proud + fallAt(radius, far) - fallAt(radius, near);
   const left = thickness - lost;
-  if (left >= LEAST_MARKER && left < leastLeft - HAIR) return [thinMarker(marker, path, left, leastLeft)];
+  if (left >= LEAST_MARKER && left < leastLeft - HAIR)
+    return [thinMarker(fretName(sections.frets, marker.fret), path, left, leastLeft)];
   return when(left < LEAST_MARKER && Number.isFinite(lost), () =>
     wrong(
       'marker-sanded-away',
       'faceMarkers.thickness',
-      `Levelling takes ${mm(lost)} off the outer side of the marker at fret ${marker.fret} (${path}); it is ${mm(thickness)} thick.`,
+      `Levelling takes ${mm(lost)} off the outer side of the marker at fret ${fretName(sections.frets, marker.fret)} (${path}); it is ${mm(thickness)} thick.`,
       {
         allowed: `at least ${mm(lost + LEAST_MARKER)}`,
         remedy: 'Thicker markers, a smaller marker, or less of it standing proud.',
@@ -189,11 +209,11 @@ function survivesRadiusing(sections: FaceSections, marker: FaceMarker, path: str
   );
 }
 
-function thinMarker(marker: FaceMarker, path: string, left: number, least: number): Finding {
+function thinMarker(fret: string, path: string, left: number, least: number): Finding {
   return doubtful(
     'marker-left-thin',
     path,
-    `Of the marker at fret ${marker.fret} ${mm(left)} is left at its outer side once the board is radiused and level.`,
+    `Of the marker at fret ${fret} ${mm(left)} is left at its outer side once the board is radiused and level.`,
     {
       allowed: `at least ${mm(least)} (faceMarkers.leastLeft)`,
       remedy: 'Thicker markers, a smaller marker, or less of it standing proud.',
@@ -213,7 +233,7 @@ function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): r
     wrong(
       'pocket-too-deep',
       'faceMarkers.thickness',
-      `Under the marker at fret ${marker.fret} (${path}) ${leaves(left, 'its pocket')}.`,
+      `Under the marker at fret ${fretName(sections.frets, marker.fret)} (${path}) ${leaves(left, 'its pocket')}.`,
       {
         allowed: `at least ${mm(frets.leastWoodBelow)} (frets.leastWoodBelow)`,
         remedy: 'Thinner markers or a thicker board.',
@@ -285,10 +305,15 @@ function sideMarkerRoom(
   if (fret > sections.frets.count) return [];
   const room = slotX(sections, fret) - slotX(sections, fret - 1) - sections.frets.slotWidth - 2 * WALL;
   return when(length > room, () =>
-    wrong('marker-too-wide', `sideMarkers.at[${i}]`, `The side marker at fret ${fret} runs into a slot.`, {
-      allowed: `at most ${mm(room)} along the board`,
-      remedy: 'A smaller spread or a thinner rod.',
-    }),
+    wrong(
+      'marker-too-wide',
+      `sideMarkers.at[${i}]`,
+      `The side marker at fret ${fretName(sections.frets, fret)} runs into a slot.`,
+      {
+        allowed: `at most ${mm(room)} along the board`,
+        remedy: 'A smaller spread or a thinner rod.',
+      },
+    ),
   );
 }
 

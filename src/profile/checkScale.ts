@@ -37,10 +37,15 @@ const squareIsOnBoard = check(['scale'], ({ scale: { slant } }) => {
   if (slant === null) return [];
   const isFar = slant.squareShare < -0.1 || slant.squareShare > 0.9;
   return when(isFar, () =>
-    doubtful('square-far-away', 'scale.squareAt', 'The place where slots are square lies far off the board.', {
-      allowed: 'from scale zero to the last fret is usual',
-      remedy: 'Measure it from scale zero.',
-    }),
+    doubtful(
+      'square-far-away',
+      'scale.squareAt',
+      'The place where slots are square lies far off the board.',
+      {
+        allowed: 'from scale zero to the last fret is usual',
+        remedy: 'Measure it from scale zero.',
+      },
+    ),
   );
 });
 
@@ -84,7 +89,10 @@ const slantedHaveRoom = check(['scale', 'frets', 'fingerboard', 'nut', 'fretWire
       worst.gap <= 0
         ? `The slots of frets ${before} and ${own} cross inside the board.`
         : `On the ${sideWord(worst.side)} edge frets ${before} and ${own} are ${mm(worst.gap)} apart.`,
-      { allowed: `at least ${mm(least)}`, remedy: 'Scales nearer to each other, or another fret that is square.' },
+      {
+        allowed: `at least ${mm(least)}`,
+        remedy: 'Scales nearer to each other, or another fret that is square.',
+      },
     ),
   ];
 });
@@ -102,7 +110,10 @@ const slantedEndOnBoard = check(['scale', 'frets', 'fingerboard', 'nut'], (secti
         'slot-past-end',
         'fingerboard.overhang',
         `The last slot comes to ${mm(room)} from the end of the board on the ${sideWord(side)} edge.`,
-        { allowed: `at least ${mm(LEAST_END)}`, remedy: 'More overhang, or an endAngle that leans with the slot.' },
+        {
+          allowed: `at least ${mm(LEAST_END)}`,
+          remedy: 'More overhang, or an endAngle that leans with the slot.',
+        },
       ),
     );
   });
@@ -155,13 +166,17 @@ const namesOf = (list: readonly Fret[]): string => list.map(({ label }) => label
 const fretsRise = check(['frets'], ({ frets: { list } }) => {
   const at = list.findIndex(({ cents }, i) => !(cents > (list[i - 1]?.cents ?? 0)));
   const [fret, before] = [list[at], list[at - 1]];
-  if (fret === undefined) return when(list.length === 0, () => wrong('no-frets', 'frets', 'No fret is left.'));
+  if (fret === undefined)
+    return when(list.length === 0, () => wrong('no-frets', 'frets', 'No fret is left.'));
   return [
     wrong(
       'frets-do-not-rise',
       'frets',
       `Fret ${fret.label} does not stand above ${before === undefined ? 'the open string' : `fret ${before.label}`}.`,
-      { remedy: 'Put the steps of the octave in rising order; take a half fret out that falls on another fret.' },
+      {
+        remedy:
+          'Put the steps of the octave in rising order; take a half fret out that falls on another fret.',
+      },
     ),
   ];
 });
@@ -186,7 +201,11 @@ function stringsExist({ label }: Fret, { last }: FretPiece, strings: number): re
 type PieceSections = Pick<Instrument, 'frets' | 'scale' | 'fretWire'>;
 
 /** The crown of a piece must not run into that of the fret before or behind it under the same strings. */
-function pieceHasRoom({ frets, scale, fretWire }: PieceSections, i: number, piece: FretPiece): readonly Finding[] {
+function pieceHasRoom(
+  { frets, scale, fretWire }: PieceSections,
+  i: number,
+  piece: FretPiece,
+): readonly Finding[] {
   const { list } = frets;
   const x = (cents: number): number => scale.length * (1 - 2 ** (-cents / 1200));
   const meets = (other: Fret | undefined): number[] => {
@@ -247,7 +266,10 @@ const courseGapsFit = check(['courses', 'nut', 'bridge', 'strings'], ({ courses,
         'courses-run-together',
         'nut.courseGap',
         `Between courses there are ${mm(gap)} at the nut and ${mm(nut.courseGap)} within each.`,
-        { allowed: 'more room between courses than within them', remedy: 'A wider stringSpread, or less room within.' },
+        {
+          allowed: 'more room between courses than within them',
+          remedy: 'A wider stringSpread, or less room within.',
+        },
       ),
     ),
   ];

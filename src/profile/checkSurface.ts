@@ -1,5 +1,5 @@
 /** Does the playing surface go with the board, its strings and its end? */
-import { boardEnd, fallAt, halfWidthAt, radiusAt } from './boardShape.ts';
+import { boardEnd, fallAt, fretRange, halfWidthAt, radiusAt } from './boardShape.ts';
 import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
 
 const NEEDS = ['scale', 'frets', 'fingerboard', 'nut', 'bridge'] as const;
@@ -68,7 +68,7 @@ const secondRadiusFretExists = check(['fingerboard', 'frets'], ({ fingerboard: {
       'no-such-fret',
       'fingerboard.radiusAt.fret',
       `The second radius is given at fret ${fret}, but there are ${frets.count} frets.`,
-      { allowed: `1 to ${frets.count}` },
+      { allowed: fretRange(frets) },
     ),
   );
 });
@@ -92,12 +92,12 @@ const stopsClearOfBinding = check(
   ['fingerboard', 'frets'],
   ({ fingerboard: { slotsStopShort, binding }, frets }) => {
     if (slotsStopShort === 0) return [];
-    const least = (binding?.width ?? 0) + 0.5;
+    const least = (binding?.width ?? 0) + 1;
     return when(slotsStopShort < least - HAIR, () =>
       wrong(
         'slot-stops-too-near',
         'fingerboard.slotsStopShort',
-        `A slot that stops ${mm(slotsStopShort)} before the edge leaves a wall of less than 0.5 mm${binding === null ? '' : ' beside the binding'}, which breaks.`,
+        `A slot that stops ${mm(slotsStopShort)} before the edge leaves a wall of less than 1 mm${binding === null ? '' : ' beside the binding'}, which breaks.`,
         {
           allowed: `0, or at least ${mm(least)}; slots are ${mm(frets.slotWidth)} wide`,
           remedy: 'Let the slots run out at the edge of the wood, or stop them farther in.',

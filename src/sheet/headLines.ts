@@ -30,7 +30,8 @@ function scaleLine(sheet: Sheet): string {
   const { length: count } = fretsOf(sheet);
   const every = perOctave === null ? division.words : `${perOctave} to the octave`;
   // With frets left out, added or in pieces, the steps of the octave are not the frets on it.
-  const steps = perOctave !== null && sheet.checks.ratio === null ? `on steps of ${perOctave} to the octave` : every;
+  const steps =
+    perOctave !== null && sheet.checks.ratio === null ? `on steps of ${perOctave} to the octave` : every;
   const source = division.source === null ? '' : ` (${division.source})`;
   const frets = `Frets: ${count}, ${steps}${source}.`;
   const along = scale.along === 'centreline' ? 'along the centreline' : 'along the reference lines';

@@ -64,7 +64,11 @@ function offsetsInCourses({ gauges, courseGap }: StringRow, within: readonly boo
   const raw: number[] = [];
   gauges.forEach((gauge, i) => {
     const before = raw[i - 1];
-    raw.push(within[i] !== true || before === undefined ? 0 : before + (gauges[i - 1] ?? 0) / 2 + courseGap + gauge / 2);
+    raw.push(
+      within[i] !== true || before === undefined
+        ? 0
+        : before + (gauges[i - 1] ?? 0) / 2 + courseGap + gauge / 2,
+    );
   });
   return raw.map((offset, i) => {
     const next = within.findIndex((inside, k) => k > i && !inside);

@@ -86,8 +86,8 @@ export function stringCases(instrument: Instrument, layout: Layout): StringCase[
 
 /**
  * The set-up under a string, `share` of the way from the bass-most to the treble-most, seen along the centreline from where the
- * string crosses scale zero. Slots of two scales meet the strings between the reference lines a hair off their exact places:
- * `slotErrors` says how much.
+ * string crosses scale zero. Slanted slots divide a string exactly that keeps its share of the room between the reference lines; of
+ * any other `slotErrors` says how far off they cross it.
  */
 function benchOf(
   instrument: Instrument,

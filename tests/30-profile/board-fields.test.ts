@@ -13,6 +13,7 @@ const text = readFileSync(new URL('../../profiles/tarn-parlour.yaml', import.met
 function withRadius(lines: string): ReturnType<typeof loadInstrument> {
   const changed = text
     .replace(/^ {2}radius: .*$/m, lines)
+    .replace(/^ {2}endRounding: .*\n/m, '')
     .replace(/^ {2}radiusBlock:[\s\S]*?(?=^ {2}\w|^\w|$(?![\s\S]))/m, '');
   expect(changed).not.toBe(text);
   return loadInstrument(changed, 'board.yaml');
@@ -58,7 +59,8 @@ describe('the radius', () => {
     ['  radius: 50\n  radiusAt: { radius: 3000 }', 'radius-changes-too-fast'],
     ['  radius: round', 'bad-length'],
     ['  radius: 254\n  endArc: 60\n  endAngle: 10 deg', 'two-ends'],
-    ['  radius: 254\n  endArc: 20', 'end-arc-too-small'],
+    ['  radius: 254\n  endArc: 60\n  endRounding: 3', 'two-ends'],
+    ['  radius: 254\n  endArc: -20', 'end-arc-too-small'],
     ['  radius: 254\n  slotsStopShort: 0.2', 'slot-stops-too-near'],
     ['  radius: 254\n  binding: { width: 7 }', 'binding-too-wide'],
   ])('%j is refused: %s', (lines, code) => {
@@ -89,7 +91,7 @@ describe('the radius', () => {
   });
 
   it('is checked at both ends of a cone: the edge must stay', () => {
-    expect(checkInstrument(boardWith(cone(55, 900))).map((f) => f.code)).toContain('radius-too-small');
+    expect(checkInstrument(boardWith(cone(40, 900))).map((f) => f.code)).toContain('radius-too-small');
   });
 });
 

@@ -16,7 +16,8 @@ describe('divisions of the octave from published theory', () => {
   it('has the quarter-comma meantone scale of Aron 1523, worked out from its fifth 5^(1/4)', () => {
     // Fifth 696.578 cents: Wikipedia "Quarter-comma meantone", citing Aron 1523. The scale was worked out from it elsewhere.
     const published = [
-      76.049, 193.157, 310.265, 386.314, 503.422, 579.471, 696.578, 772.627, 889.735, 1006.843, 1082.892, 1200,
+      76.049, 193.157, 310.265, 386.314, 503.422, 579.471, 696.578, 772.627, 889.735, 1006.843, 1082.892,
+      1200,
     ];
     const { cents } = theoryList('quarter-comma meantone');
     expect(cents).toHaveLength(12);
@@ -29,8 +30,8 @@ describe('divisions of the octave from published theory', () => {
 
   it('has the classical five-limit ratios, as cents printed elsewhere', () => {
     const published = [
-      111.7313, 203.91, 315.6413, 386.3137, 498.045, 590.2237, 701.955, 813.6863, 884.3587, 1017.5963, 1088.2687,
-      1200,
+      111.7313, 203.91, 315.6413, 386.3137, 498.045, 590.2237, 701.955, 813.6863, 884.3587, 1017.5963,
+      1088.2687, 1200,
     ];
     theoryList('five-limit just').cents.forEach((c, i) => {
       expect(c).toBeCloseTo(published[i] ?? Number.NaN, 4);
@@ -76,7 +77,25 @@ describe('divisions a profile spells out', () => {
       ['  overhang: 9', '  overhang: 4'],
       ['  endRounding: 4', '  endRounding: 2'],
     );
-    const exact = [8 / 9, 4 / 5, 3 / 4, 2 / 3, 3 / 5, 8 / 15, 1 / 2, 4 / 9, 2 / 5, 3 / 8, 1 / 3, 3 / 10, 4 / 15, 1 / 4, 2 / 9, 1 / 5, 3 / 16];
+    const exact = [
+      8 / 9,
+      4 / 5,
+      3 / 4,
+      2 / 3,
+      3 / 5,
+      8 / 15,
+      1 / 2,
+      4 / 9,
+      2 / 5,
+      3 / 8,
+      1 / 3,
+      3 / 10,
+      4 / 15,
+      1 / 4,
+      2 / 9,
+      1 / 5,
+      3 / 16,
+    ];
     centsOf(frets).forEach((c, i) => {
       expect(Math.abs(2 ** (-c / 1200) - (exact[i] ?? 0))).toBeLessThan(1e-15);
     });
@@ -108,8 +127,22 @@ describe('frets that are left out and added', () => {
 
   it('are a dulcimer’s: 1 to 7 on the steps of the mode, 6+ a semitone above 6, octave at 7', () => {
     const frets = nameFrets(equalSteps(12), { ...none, count: 9, fretted: diatonic, added: ['6+', '1+'] });
-    expect(frets.map(({ label }) => label)).toEqual(['1', '1+', '2', '3', '4', '5', '6', '6+', '7', '8', '9']);
-    expect(frets.map(({ cents }) => cents)).toEqual([200, 300, 400, 500, 700, 900, 1000, 1100, 1200, 1400, 1600]);
+    expect(frets.map(({ label }) => label)).toEqual([
+      '1',
+      '1+',
+      '2',
+      '3',
+      '4',
+      '5',
+      '6',
+      '6+',
+      '7',
+      '8',
+      '9',
+    ]);
+    expect(frets.map(({ cents }) => cents)).toEqual([
+      200, 300, 400, 500, 700, 900, 1000, 1100, 1200, 1400, 1600,
+    ]);
   });
 
   it('keep the numbers of the others when a fret is left out', () => {

@@ -29,7 +29,15 @@ export const sampleInstrument: Instrument = {
   courses: singles(6),
   scale: oneScale(628),
   frets: { ...equalFrets(19), slotWidth: 0.6, slotDepth: 2.2, leastWoodBelow: 2 },
-  fretWire: { tangDepth: 1.8, tangWidth: 0.5, barbWidth: 0.8, crownHeight: 1, crownWidth: 2, trim: 4, stick: null },
+  fretWire: {
+    tangDepth: 1.8,
+    tangWidth: 0.5,
+    barbWidth: 0.8,
+    crownHeight: 1,
+    crownWidth: 2,
+    trim: 4,
+    stick: null,
+  },
   fingerboard: {
     wood: 'sample wood',
     materialClass: 'tropical hardwood',

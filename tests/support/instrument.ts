@@ -89,7 +89,15 @@ export const parlour: Instrument = {
   courses: singles(6),
   scale: oneScale(628),
   frets: { ...equalFrets(19), slotWidth: 0.6, slotDepth: 2.0, leastWoodBelow: 1.5 },
-  fretWire: { tangDepth: 1.6, tangWidth: 0.5, barbWidth: 0.8, crownHeight: 1.1, crownWidth: 2.2, trim: 6, stick: null },
+  fretWire: {
+    tangDepth: 1.6,
+    tangWidth: 0.5,
+    barbWidth: 0.8,
+    crownHeight: 1.1,
+    crownWidth: 2.2,
+    trim: 6,
+    stick: null,
+  },
   fingerboard: {
     wood: 'ebony',
     materialClass: 'tropical hardwood',

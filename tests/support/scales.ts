@@ -28,7 +28,11 @@ export const oneScale = (length: number): Scale => ({
 export function twoScales(
   bass: number,
   treble: number,
-  { squareCents, nut, saddle }: { readonly squareCents: number; readonly nut: number; readonly saddle: number },
+  {
+    squareCents,
+    nut,
+    saddle,
+  }: { readonly squareCents: number; readonly nut: number; readonly saddle: number },
 ): Scale {
   const along = (length: number): number => Math.sqrt(length ** 2 - (saddle - nut) ** 2);
   return {

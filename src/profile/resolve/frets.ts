@@ -41,7 +41,12 @@ export function resolveFrets(
       `enough wood to keep the board from folding at a slot (${PRACTICE})`,
     ),
     pieceGap: list.some(({ pieces }) => pieces !== null)
-      ? fill.length('frets.pieceGap', frets.pieceGap, pieceGap, 'so that neighbouring slots do not meet (assumed)')
+      ? fill.length(
+          'frets.pieceGap',
+          frets.pieceGap,
+          pieceGap,
+          'so that neighbouring slots do not meet (assumed)',
+        )
       : (frets.pieceGap ?? pieceGap),
   };
 }
@@ -66,7 +71,10 @@ function divide({ perOctave, cents, ratios, theory }: Given, fill: Fill): Divide
     return { steps: listedSteps(list), division: { words: theory, source, equal: null } };
   }
   const equal = fill.plain('frets.perOctave', perOctave, 12, 'twelve equal semitones');
-  return { steps: equalSteps(equal), division: { words: `${equal} equal steps to the octave`, source: null, equal } };
+  return {
+    steps: equalSteps(equal),
+    division: { words: `${equal} equal steps to the octave`, source: null, equal },
+  };
 }
 
 function listFrets(frets: Given, steps: Steps, strings: number): Fret[] {
@@ -85,8 +93,10 @@ function piecesOf(frets: Given, { label, cents }: NamedFret, strings: number): F
   const spans = (frets.partial ?? []).filter(isHere);
   const own = (frets.ownPlaces ?? []).filter(isHere);
   if (spans.length === 0 && own.length === 0) return null;
-  const holds = (position: number) => (item: { readonly strings: readonly [number, number] }): boolean =>
-    item.strings[0] <= position && position <= item.strings[1];
+  const holds =
+    (position: number) =>
+    (item: { readonly strings: readonly [number, number] }): boolean =>
+      item.strings[0] <= position && position <= item.strings[1];
   const pieces: FretPiece[] = [];
   // Strings that are not there stay to be seen by the checks.
   const most = Math.max(strings, ...[...spans, ...own].map((item) => item.strings[1]));

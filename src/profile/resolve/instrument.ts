@@ -1,14 +1,14 @@
 /** From what an instrument file says to the whole instrument: every default filled in, section by section. */
 
-import { radiansFromDegrees } from '../../units/convert.ts';
 import { shareAt } from '../../spacing/cents.ts';
+import { radiansFromDegrees } from '../../units/convert.ts';
 import { CONCERT_PITCH } from '../../units/pitch.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Family, Instrument } from '../types.ts';
-import { type Fill, PRACTICE } from './fill.ts';
-import { resolveFaceMarkers } from './faceMarkers.ts';
-import { resolveFingerboard } from './fingerboard.ts';
 import { resolveCourses } from './courses.ts';
+import { resolveFaceMarkers } from './faceMarkers.ts';
+import { type Fill, PRACTICE } from './fill.ts';
+import { resolveFingerboard } from './fingerboard.ts';
 import { placeOfFret, resolveFrets } from './frets.ts';
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
@@ -50,7 +50,10 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     wire &&
     resolveFrets(givenFrets, { tangDepth: wire.tangDepth, strings: strings?.length ?? 1 }, fill);
   const fingerboard = board && placeBoardFrets(resolveFingerboard(board, fill), frets);
-  const ground = frets && fingerboard && nut && bridge && { frets, fingerboard, nut, bridge, units: given.units ?? 'mm' };
+  const ground = frets &&
+    fingerboard &&
+    nut &&
+    bridge && { frets, fingerboard, nut, bridge, units: given.units ?? 'mm' };
   return placeFrets({
     name: given.name,
     slug: given.name === undefined ? undefined : slugOf(given.name),
@@ -74,7 +77,11 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     nut,
     trussRod: sound('trussRod', () => resolveRod(given, fill)),
     bridge,
-    targets: family && sound('targets', () => resolveTargets(given, { family, frets, zeroFret: nut?.zeroFret ?? false }, fill)),
+    targets:
+      family &&
+      sound('targets', () =>
+        resolveTargets(given, { family, frets, zeroFret: nut?.zeroFret ?? false }, fill),
+      ),
     intonation: frets && sound('intonation', () => resolveIntonation(given, frets, fill)),
     jigs: board && sound('jigs', () => resolveJigs(given, board, fill)),
   });
@@ -143,7 +150,8 @@ const COURSE_GAP = 2;
 
 function resolveNut(nut: GivenInstrument['nut'], hasCourses: boolean, fill: Fill): Instrument['nut'] {
   const { zeroFret } = nut;
-  if (zeroFret === undefined) fill.shown('nut.zeroFret', undefined, null, 'none', 'the nut carries the open strings');
+  if (zeroFret === undefined)
+    fill.shown('nut.zeroFret', undefined, null, 'none', 'the nut carries the open strings');
   return {
     thickness: fill.length('nut.thickness', nut.thickness, 6, `a usual nut blank (${PRACTICE})`),
     setForward:
@@ -252,7 +260,10 @@ interface TargetGround {
 
 /** Over a zero fret a string rises evenly from the fret tops to its action: share of that at the first fret. */
 function shareOverZeroFret(frets: Instrument['frets'] | undefined, actionFret: number): number {
-  const [first, far] = [frets?.list[0], frets?.list[frets === undefined ? 0 : placeOfFret(frets, actionFret) - 1]];
+  const [first, far] = [
+    frets?.list[0],
+    frets?.list[frets === undefined ? 0 : placeOfFret(frets, actionFret) - 1],
+  ];
   return first === undefined || far === undefined ? 0.1 : shareAt(first.cents) / shareAt(far.cents);
 }
 
@@ -275,7 +286,12 @@ function resolveTargets(
     actionTreble: fill.length('targets.actionTreble', targets?.actionTreble, usual.treble, why),
     actionFret: fill.plain('targets.actionFret', targets?.actionFret, fret, 'where it is usually measured'),
     firstFretBass: fill.length('targets.firstFretBass', targets?.firstFretBass, first[0] ?? 0, whyFirst),
-    firstFretTreble: fill.length('targets.firstFretTreble', targets?.firstFretTreble, first[1] ?? 0, whyFirst),
+    firstFretTreble: fill.length(
+      'targets.firstFretTreble',
+      targets?.firstFretTreble,
+      first[1] ?? 0,
+      whyFirst,
+    ),
     relief: fill.length('targets.relief', targets?.relief, usual.relief, why),
     bowFret: fill.plain(
       'targets.bowFret',

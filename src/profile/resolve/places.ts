@@ -42,6 +42,7 @@ export function placeBoardFrets(
   return {
     ...board,
     widthAt: { ...widthAt, fret: place(widthAt.fret) },
-    radiusAlong: radiusAlong.kind === 'cone' ? { ...radiusAlong, fret: place(radiusAlong.fret) } : radiusAlong,
+    radiusAlong:
+      radiusAlong.kind === 'cone' ? { ...radiusAlong, fret: place(radiusAlong.fret) } : radiusAlong,
   };
 }

@@ -5,7 +5,7 @@ import { type BoardSections, halfWidthAt } from '../boardShape.ts';
 import { showFretName, showLength } from '../schema/fields.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Instrument, Scale } from '../types.ts';
-import { type Fill } from './fill.ts';
+import type { Fill } from './fill.ts';
 import { placeOfFret } from './frets.ts';
 
 type Given = GivenInstrument['scale'];
@@ -28,7 +28,10 @@ export function resolveScale(given: Given, ground: ScaleGround | undefined, fill
     two ? 'reference lines' : 'centreline',
     two ? 'each scale length is that of its own side' : 'the usual meaning of a scale length',
   );
-  const stated = { bass: given.length ?? given.bass ?? Number.NaN, treble: given.length ?? given.treble ?? Number.NaN };
+  const stated = {
+    bass: given.length ?? given.bass ?? Number.NaN,
+    treble: given.length ?? given.treble ?? Number.NaN,
+  };
   if (!two && along === 'centreline') return { length: stated.bass, stated, along, lines: null, slant: null };
   if (ground === undefined) return undefined;
   fillLines(given, fill);
@@ -77,11 +80,21 @@ function scaleWith({ given, stated, along, ground }: Wanted, two: boolean, lengt
 }
 
 /** Half the distance between the lines at both ends of the scale. */
-function linesWith({ referenceLines }: Given, ground: ScaleGround, length: number): NonNullable<Scale['lines']> {
+function linesWith(
+  { referenceLines }: Given,
+  ground: ScaleGround,
+  length: number,
+): NonNullable<Scale['lines']> {
   if (referenceLines === undefined) {
     return { nut: ground.nut.stringSpread / 2, saddle: ground.bridge.stringSpread / 2 };
   }
-  const scale = { length, stated: { bass: length, treble: length }, along: 'centreline', lines: null, slant: null } as const;
+  const scale = {
+    length,
+    stated: { bass: length, treble: length },
+    along: 'centreline',
+    lines: null,
+    slant: null,
+  } as const;
   const halfAt = (x: number): number => halfWidthAt({ ...ground, scale }, x);
   return {
     nut: halfAt(0) - referenceLines.fromEdgeAtNut,
@@ -100,5 +113,8 @@ function squareOf(
   }
   const name = squareAt?.fret ?? 0;
   const cents = name === 0 ? 0 : (frets.list[placeOfFret(frets, name) - 1]?.cents ?? 0);
-  return { squareShare: shareAt(cents), squareWords: name === 0 ? 'scale zero' : `fret ${showFretName(name)}` };
+  return {
+    squareShare: shareAt(cents),
+    squareWords: name === 0 ? 'scale zero' : `fret ${showFretName(name)}`,
+  };
 }

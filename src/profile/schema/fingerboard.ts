@@ -37,7 +37,9 @@ export const fingerboardGroup = (fields: Fields) =>
       endAngle: fields
         .angle('How far the end leans from square, the treble side being the longer one.', [-0.8, 0.8])
         .optional(),
-      endArc: fields.length('Radius of one arc across the whole end.', [15, 1000]).optional(),
+      endArc: fields
+        .length('Radius of one arc across the whole end; negative where it is hollow.', [-1000, 1000])
+        .optional(),
       endRounding: fields
         .length('Radius of the two corners at the body end; 0 is square.', [0, 75])
         .optional(),
@@ -112,13 +114,18 @@ function surfaceIssues({ radius, radiusAt, radiusAlong }: GivenSurface, complain
 interface GivenEnd {
   readonly endAngle?: number | undefined;
   readonly endArc?: number | undefined;
+  readonly endRounding?: number | undefined;
 }
 
-function endIssues({ endAngle, endArc }: GivenEnd, complain: Complain): void {
-  if (endArc === undefined || (endAngle ?? 0) === 0) return;
-  complain('endArc', 'The end is either one arc or a line that leans, not both.', {
-    code: 'two-ends',
-    allowed: 'endArc or endAngle',
-    remedy: 'Leave out one of the two.',
-  });
+function endIssues({ endAngle, endArc, endRounding }: GivenEnd, complain: Complain): void {
+  if (endArc === undefined || ((endAngle ?? 0) === 0 && (endRounding ?? 0) === 0)) return;
+  complain(
+    'endArc',
+    'The end is either one arc with sharp corners, or a line that may lean and have rounded corners.',
+    {
+      code: 'two-ends',
+      allowed: 'endArc alone, or endAngle and endRounding',
+      remedy: 'Leave out endArc, or the other.',
+    },
+  );
 }

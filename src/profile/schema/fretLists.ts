@@ -58,7 +58,9 @@ function divisionsAgree(frets: GivenFrets): Wrong[] {
 function rises(key: string, list: readonly number[]): Wrong[] {
   const at = list.findIndex((value, i) => i > 0 && !(value > (list[i - 1] ?? 0)));
   if (at < 0) return [];
-  return [{ path: [key, at], message: 'The list does not rise here.', allowed: 'more than the entry before' }];
+  return [
+    { path: [key, at], message: 'The list does not rise here.', allowed: 'more than the entry before' },
+  ];
 }
 
 /** Steps of one round of the division, from which `fretted` chooses. */

@@ -1,7 +1,7 @@
 /** The sections `scale` and `frets` of an instrument file. */
 import * as z from 'zod';
-import { wrongInLists } from './fretLists.ts';
 import { choice, type Fields, fretName, group, plainNumber, ratio, wholeNumber } from './fields.ts';
+import { wrongInLists } from './fretLists.ts';
 import { THEORY_NAMES } from './words.ts';
 
 type Given = Readonly<Record<string, unknown>>;
@@ -65,7 +65,11 @@ function oneKindOfScale(given: Given, context: z.core.$RefinementCtx<unknown>): 
   const allowed = 'length alone, or bass, treble and squareAt together';
   if (has('length')) {
     for (const key of two.filter(has)) {
-      tell(given, context, { key, message: 'One scale length for all strings has nothing beside it.', allowed });
+      tell(given, context, {
+        key,
+        message: 'One scale length for all strings has nothing beside it.',
+        allowed,
+      });
     }
     return;
   }
@@ -104,7 +108,10 @@ export const fretsGroup = (fields: Fields) =>
         .array(plainNumber('Cents above the open string.', [1, 2400]))
         .min(1)
         .max(MOST_STEPS)
-        .meta({ description: 'Steps of the octave in cents, rising; the last is the octave, where they begin again.' })
+        .meta({
+          description:
+            'Steps of the octave in cents, rising; the last is the octave, where they begin again.',
+        })
         .optional(),
       ratios: z
         .array(ratio('Frequency over that of the open string, as 3/2.', [1.0005, 4]))
@@ -117,7 +124,10 @@ export const fretsGroup = (fields: Fields) =>
         .array(wholeNumber('A step of the octave.', [1, MOST_STEPS]))
         .min(1)
         .max(MOST_STEPS)
-        .meta({ description: 'Steps of each octave that carry a fret, rising: [2, 4, 5, 7, 9, 10, 12]. The others have none.' })
+        .meta({
+          description:
+            'Steps of each octave that carry a fret, rising: [2, 4, 5, 7, 9, 10, 12]. The others have none.',
+        })
         .optional(),
       halfFrets: z
         .array(fretName('A half fret: 6+ lies between frets 6 and 7.', [0, 72.5]))
@@ -164,6 +174,11 @@ export const fretsGroup = (fields: Fields) =>
     'The frets and their slots.',
   ).superRefine((given, context) => {
     for (const { path, message, allowed } of wrongInLists(given)) {
-      context.addIssue({ code: 'custom', message, path: [...path], params: { code: 'bad-fret-list', allowed } });
+      context.addIssue({
+        code: 'custom',
+        message,
+        path: [...path],
+        params: { code: 'bad-fret-list', allowed },
+      });
     }
   });

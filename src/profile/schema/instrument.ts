@@ -1,5 +1,6 @@
 /** What an instrument file may hold. Keys are those of the resolved `Instrument`; what has a default is optional here. */
 import * as z from 'zod';
+import { faceMarkersGroup, markerCount, markerFret } from './faceMarkers.ts';
 import {
   choice,
   type Fields,
@@ -12,7 +13,6 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
-import { faceMarkersGroup, markerCount, markerFret } from './faceMarkers.ts';
 import { fingerboardGroup } from './fingerboard.ts';
 import { fretsGroup, scaleGroup } from './frets.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
@@ -68,7 +68,8 @@ function coursesInOrder(
     const before = i === 0 ? 0 : (strings[i - 1]?.course ?? 0);
     const isNext = course === before + 1 || (course === before && i > 0);
     if (isNext) return;
-    const params = { code: 'bad-course', allowed: i === 0 ? '1' : `${before} or ${before + 1}` };
+    const code = course === undefined ? 'missing-key' : 'bad-course';
+    const params = { code, allowed: i === 0 ? '1' : `${before} or ${before + 1}` };
     const message = 'Courses are numbered from the bass side without a gap, on every string.';
     context.addIssue({ code: 'custom', message, path: [i, 'course'], params });
   });
@@ -291,7 +292,10 @@ const jigsGroup = (fields: Fields) =>
           dowelDiameter: fields.length('Diameter of the dowels.', [3, 25]).optional(),
           padding: fields.length('Sole and abrasive between plates and board.', [0, 10]).optional(),
           radius: fields
-            .length('Radius it sands, where the board has more than one: left out, that of the board.', [50, 3000])
+            .length(
+              'Radius it sands, where the board has more than one: left out, that of the board.',
+              [50, 3000],
+            )
             .optional(),
         },
         'A sanding block of curved plates on dowels. {} takes every default.',
