@@ -1,6 +1,5 @@
 import { planCuts } from '../cutlist/planCuts.ts';
 import type { CutPlan } from '../cutlist/types.ts';
-import { layOut } from '../layout/layOut.ts';
 import { makeParts, piecesOf } from '../parts/makeParts.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
@@ -8,6 +7,8 @@ import { thingsToBuy } from '../sheet/thingsToBuy.ts';
 import { proveCutPlan } from '../verify/cutlist/proveCutPlan.ts';
 import type { CutCheck } from '../verify/cutlist/types.ts';
 import { writeCutListMarkdown } from '../writers/notes/cutList.ts';
+import { inlayPieces } from './inlays.ts';
+import { layOutAll } from './layOutAll.ts';
 import { loadJob, placeInFiles } from './load.ts';
 import type { JobSources } from './types.ts';
 
@@ -23,10 +24,11 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   if (!loaded.ok) return loaded;
   const instrument = loaded.value.instrument.value;
   const shop = loaded.value.shop.value;
-  const layout = layOut(instrument);
+  const layout = layOutAll(instrument, sources.readBeside);
   if (!layout.ok)
     return { ok: false, findings: [...loaded.findings, ...placeInFiles(layout.findings, loaded.value)] };
-  const pieces = piecesOf(instrument, makeParts(instrument, layout.value, settingsOf(shop)));
+  const parts = makeParts(instrument, layout.value, settingsOf(shop));
+  const pieces = piecesOf(instrument, parts);
   const cuts = planCuts(pieces, shop);
   const findings: Finding[] = [...loaded.findings, ...placeInFiles(cuts.findings, loaded.value)];
   if (!cuts.ok) return { ok: false, findings };
@@ -34,6 +36,9 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const failed = checks.filter((c) => !c.passed);
   if (failed.length > 0)
     throw new Error(`cut list not proven: ${failed.map((c) => `${c.name} ${c.place}`).join('; ')}`);
-  const markdown = writeCutListMarkdown(cuts.value, thingsToBuy(layout.value, instrument));
+  const markdown = writeCutListMarkdown(cuts.value, [
+    ...thingsToBuy(layout.value, instrument),
+    ...inlayPieces(parts),
+  ]);
   return { ok: true, value: { plan: cuts.value, checks, markdown }, findings };
 }

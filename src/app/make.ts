@@ -9,6 +9,7 @@ import { TIME_MODEL } from '../timing/programTime.ts';
 import { proveCutPlan } from '../verify/cutlist/proveCutPlan.ts';
 import { writeCutListCsv } from '../writers/csv/cutList.ts';
 import { writeDrillCsv } from '../writers/csv/drill.ts';
+import { writeFretWireCsv } from '../writers/csv/fretWire.ts';
 import { writeCutListMarkdown } from '../writers/notes/cutList.ts';
 import { writeFeedNotes } from '../writers/notes/feedNotes.ts';
 import type { ProgramFigures } from '../writers/notes/types.ts';
@@ -16,6 +17,7 @@ import { type Design, design } from './design.ts';
 import { makeDrawings, type ProvenDrawing, unprovenDrawing } from './drawings.ts';
 import { endsOfStrings } from './endsOfStrings.ts';
 import { file } from './file.ts';
+import { inlayFiles, inlayPieces, proveInlays, unprovenInlays } from './inlays.ts';
 import { placeInFiles } from './load.ts';
 import { limitsOf, makersOf, writeManifest } from './manifest.ts';
 import { makePreview } from './preview.ts';
@@ -49,6 +51,8 @@ export function makeJob(sources: JobSources, onStep: OnStep = () => undefined): 
     onStep(`writing and proving ${jobs[0]?.program}`);
     return makeProgram(jobs, instrument.name);
   });
+  onStep('laying the inlays into their pockets');
+  const inlays = proveInlays(made, programs);
   onStep('drawing and proving the drawings');
   const drawings = makeDrawings(made);
   onStep('planning the cut list');
@@ -56,13 +60,14 @@ export function makeJob(sources: JobSources, onStep: OnStep = () => undefined): 
   const faults = [
     ...placeInFiles(programs.flatMap(unproven), made),
     ...drawings.flatMap(unprovenDrawing),
+    ...unprovenInlays(inlays),
     ...unmadeFeatures(made),
     ...cutFaults(cuts, made),
   ];
   const findings = [...designed.findings, ...placeInFiles(cuts.findings, made), ...faults];
   if (faults.length > 0 || !cuts.ok) return { ok: false, findings };
   onStep('writing notes and the preview');
-  const files = filesOf(made, programs, drawings, cuts.value);
+  const files = filesOf(made, programs, [...drawings.map(drawingFile), ...inlayFiles(inlays)], cuts.value);
   const handSteps = made.plan.handSteps.map((s) => s.step);
   return {
     ok: true,
@@ -98,13 +103,13 @@ function cutFaults(cuts: Outcome<CutPlan>, made: Design): Finding[] {
 function filesOf(
   made: Design,
   programs: readonly ProvenProgram[],
-  drawings: readonly ProvenDrawing[],
+  proven: readonly OutputFile[],
   cuts: CutPlan,
 ): OutputFile[] {
   const instrument = made.instrument.value;
   const shop = made.shop.value;
   const sheet = benchSheet(made.layout, instrument);
-  const toBuy = thingsToBuy(made.layout, instrument);
+  const toBuy = [...thingsToBuy(made.layout, instrument), ...inlayPieces(made.parts)];
   const { jobs, handSteps } = made.plan;
   const figures = programs.map(figuresOf);
   const files = [
@@ -114,14 +119,19 @@ function filesOf(
     file('sheet.json', 'sheet', sheetJson(sheet)),
     ...endsOfStrings(made),
     file('drill-coordinates.csv', 'coordinates', writeDrillCsv(made.layout, made.parts, instrument)),
+    file('fret-wire.csv', 'cutlist', writeFretWireCsv(sheet.wire)),
     file('cut-list.md', 'cutlist', writeCutListMarkdown(cuts, toBuy)),
     file('cut-list.csv', 'cutlist', writeCutListCsv(cuts, toBuy)),
     file('feed-notes.md', 'notes', writeFeedNotes(jobs, handSteps, instrument, shop, figures)),
-    ...drawings.map((d) => ({ ...file(d.path, 'drawing', d.text), part: d.drawing.part })),
+    ...proven,
     ...programs.flatMap(programFiles),
   ];
   const manifest = writeManifest({ ...made, files, programs, parts: made.parts, handSteps });
   return [...files, file('manifest.json', 'notes', manifest)];
+}
+
+function drawingFile({ path, text, drawing }: ProvenDrawing): OutputFile {
+  return { ...file(path, 'drawing', text), part: drawing.part };
 }
 
 function figuresOf(program: ProvenProgram): ProgramFigures {

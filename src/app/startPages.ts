@@ -18,6 +18,7 @@ const OPEN_FIRST = [
   { path: 'strings.txt', what: 'tension and tuning of the strings, with charts beside it' },
   { path: 'bridge.txt', what: 'where the bridge goes, and the work on saddle, nut and pins' },
   { path: 'cut-list.md', what: 'what to saw from which stock, and what to buy' },
+  { path: 'fret-wire.csv', what: 'a label for each piece of fret wire, in the order in which frets go in' },
   { path: 'feed-notes.md', what: 'tools, speeds, feeds and cautions, program by program' },
   { path: 'drill-coordinates.csv', what: 'every hole, from the nut face and the centreline' },
 ];
@@ -71,6 +72,7 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
       links: [
         { href: 'cut-list.md', label: 'cut list to read' },
         { href: 'cut-list.csv', label: 'cut list as a table' },
+        { href: 'fret-wire.csv', label: 'fret wire, piece by piece' },
       ],
     },
     {

@@ -58,4 +58,6 @@ export interface JobSources {
   readonly profile: SourceText;
   readonly shop: SourceText;
   readonly readInclude: (name: string) => string | null;
+  /** Text of a file that the profile names, as seen from its folder. Left out: there is none. */
+  readonly readBeside?: (name: string) => string | null;
 }

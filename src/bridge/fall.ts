@@ -1,4 +1,4 @@
-import { surfaceHeight } from '../geometry/surface.ts';
+import { boardHeight } from '../geometry/boardSurface.ts';
 import type { Layout, StringLine } from '../layout/types.ts';
 
 /** How much lower than at the board's crest the frets' tops lie under a string, at a place along the board. */
@@ -16,15 +16,16 @@ export interface Fall {
 export function fallUnder(line: StringLine, layout: Layout, actionFret: number): Fall {
   const along = (x: number): number =>
     line.nut[1] + ((line.saddle[1] - line.nut[1]) * (x - line.nut[0])) / (line.saddle[0] - line.nut[0]);
-  const board = (x: number): number => -surfaceHeight(layout.board.radius, along(x));
-  const near = slotX(layout, 1);
-  const far = slotX(layout, actionFret);
+  const board = (x: number): number => -boardHeight(layout.board.surface, x, along(x));
+  const near = fretUnder(line, 1);
+  const far = fretUnder(line, actionFret);
   const slope = (board(far) - board(near)) / (far - near);
   return { board, measured: (x) => board(near) + slope * (x - near) };
 }
 
-function slotX({ slots }: Layout, fret: number): number {
-  const slot = slots.find((s) => s.fret === fret);
-  if (slot === undefined) throw new Error(`fret ${fret} has no slot`);
-  return slot.x;
+/** x at which the string crosses a fret. */
+function fretUnder({ fretX }: StringLine, fret: number): number {
+  const x = fretX[fret - 1];
+  if (x === undefined) throw new Error(`the string crosses no fret ${fret}`);
+  return x;
 }

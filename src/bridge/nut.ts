@@ -1,7 +1,7 @@
+import { distance } from '../geometry/vec.ts';
 import type { Layout } from '../layout/types.ts';
 import type { Instrument, InstrumentString } from '../profile/types.ts';
 import { fallUnder } from './fall.ts';
-import { bassSide, halfWidth } from './place.ts';
 import type { NutSlot, NutWork } from './types.ts';
 
 /**
@@ -10,23 +10,22 @@ import type { NutSlot, NutWork } from './types.ts';
  * it by that, and that line above the board by the crown's height.
  */
 export function workNut(instrument: Instrument, layout: Layout, heights: readonly number[]): NutWork {
-  const side = bassSide(layout);
-  const half = halfWidth(layout, layout.nutFace);
+  const [bassCorner, trebleCorner] = layout.nutLine;
+  const length = distance(bassCorner, trebleCorner);
   const slots = layout.strings.map((line, i): NutSlot => {
     const string = instrument.strings[i];
     const next = layout.strings[i + 1];
     const height = heights[i];
     if (string === undefined || height === undefined) throw new Error(`string ${i + 1} has no height`);
     const fall = fallUnder(line, layout, instrument.targets.actionFret);
-    const face = fall.board(layout.nutFace);
-    const aboveBoard = instrument.fretWire.crownHeight + height + face - fall.measured(layout.nutFace);
+    const face = fall.board(line.nut[0]);
+    const aboveBoard = instrument.fretWire.crownHeight + height + face - fall.measured(line.nut[0]);
     return {
       position: line.position,
       pitch: line.pitch,
       gauge: line.gauge,
-      fromBassEdge: half - side * line.nut[1],
-      gapToNext:
-        next === undefined ? null : Math.abs(next.nut[1] - line.nut[1]) - (next.gauge + line.gauge) / 2,
+      fromBassEdge: distance(bassCorner, line.nut),
+      gapToNext: next === undefined ? null : distance(next.nut, line.nut) - (next.gauge + line.gauge) / 2,
       width: line.gauge + instrument.nut.slotClearance,
       aboveBoard,
       aboveNeck: instrument.fingerboard.thickness - face + aboveBoard,
@@ -37,10 +36,10 @@ export function workNut(instrument: Instrument, layout: Layout, heights: readonl
   if (first === undefined || last === undefined) throw new Error('an instrument without strings');
   return {
     slots,
-    length: 2 * half,
+    length,
     thickness: instrument.nut.thickness,
     marginBass: first.fromBassEdge - first.gauge / 2,
-    marginTreble: 2 * half - last.fromBassEdge - last.gauge / 2,
+    marginTreble: length - last.fromBassEdge - last.gauge / 2,
     tallest: Math.max(...slots.map((slot) => slot.aboveNeck + slot.depth)),
   };
 }

@@ -25,7 +25,7 @@ export function placeBridge(layout: Layout): BridgePlace {
       treble: treble[0] - layout.nutFace,
       angle: span === 0 ? 0 : Math.atan((bass[0] - treble[0]) / span),
     },
-    skew: skewOf(layout, side),
+    skew: skewOf(layout),
     centring: centringOf(layout, side),
   };
 }
@@ -48,10 +48,9 @@ function outerPins(layout: Layout): readonly [Vec, Vec] {
   return [bass.pin, treble.pin];
 }
 
-function skewOf(layout: Layout, side: -1 | 1): SkewCheck {
-  const half = halfWidth(layout, layout.nutFace);
-  const bass: Vec = [layout.nutFace, side * half];
-  const treble: Vec = [layout.nutFace, -side * half];
+/** From the corners of the nut's face, which slants with two scales. */
+function skewOf(layout: Layout): SkewCheck {
+  const [bass, treble] = layout.nutLine;
   const [bassPin, treblePin] = outerPins(layout);
   return {
     bass: distance(bass, bassPin),

@@ -1,4 +1,4 @@
-import { formRing } from '../geometry/form.ts';
+import { plainForm } from '../geometry/form.ts';
 import { bounds } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { Layout } from '../layout/types.ts';
@@ -12,6 +12,7 @@ export interface InstrumentHeading {
   readonly name: string;
   readonly hand: 'right' | 'left';
   readonly bridge: { readonly pins: { readonly drill: number } };
+  readonly fingerboard: { readonly binding: object | null };
 }
 
 /**
@@ -22,6 +23,7 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
   const kerf = 'finished edges';
   const layers = [
     layer('BOARD_OUTLINE', [outlineOf(layout.board.outline)]),
+    layer('WOOD_EDGE', instrument.fingerboard.binding === null ? [] : [outlineOf(layout.board.wood)]),
     layer(
       'FRET_SLOTS',
       layout.slots.map((slot) => line(...slot.line)),
@@ -32,7 +34,10 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
     ),
     layer(
       'FACE_MARKERS',
-      layout.faceMarkers.map((m) => outlineOf(formRing(m.form, m.at, 0, 0))),
+      layout.faceMarkers.flatMap((m) => {
+        const { outer, holes } = plainForm(m.form, m.at);
+        return [outer, ...holes].map(outlineOf);
+      }),
     ),
     layer(
       'SIDE_MARKERS',
@@ -50,7 +55,10 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
     layer('TRUSS_ROD', layout.trussRod === null ? [] : [outlineOf(layout.trussRod)]),
     layer('SCALE_ZERO', scaleZero(layout)),
     layer('CENTRELINE', [line([Math.min(0, layout.nutFace), 0], [farEnd(layout), 0])]),
-    layer('FRET_NUMBERS', layout.slots.map(fretNumber)),
+    layer(
+      'FRET_NUMBERS',
+      layout.slots.filter((slot, i) => layout.slots[i - 1]?.fret !== slot.fret).map(fretNumber),
+    ),
   ];
   return {
     id: 'layout',
@@ -66,18 +74,19 @@ function layer(name: string, shapes: readonly Shape[]): Layer {
 }
 
 /** A nut set forward leaves scale zero off the board's end, where it needs a line of its own. */
-function scaleZero({ nutFace, board }: Layout): Shape[] {
-  if (nutFace === 0) return [];
-  return [line([0, -board.halfWidth.at0], [0, board.halfWidth.at0])];
+function scaleZero({ nutFace, scaleLines }: Layout): Shape[] {
+  return nutFace === 0 ? [] : [line(...scaleLines.zero)];
 }
 
 function farEnd(layout: Layout): number {
   return Math.max(layout.board.end, layout.scaleLength, ...layout.strings.map((s) => s.pin[0])) + 10;
 }
 
+/** Over the end of a fret's line at the greater y; a fret in pieces is named once. */
 function fretNumber(slot: Layout['slots'][number]): Shape {
-  const top = Math.max(slot.line[0][1], slot.line[1][1]);
-  return lettering([slot.x, top + 3], String(slot.fret), 2.5);
+  const [bass, treble] = slot.carrier;
+  const top = bass[1] > treble[1] ? bass : treble;
+  return lettering([top[0], top[1] + 3], slot.label, 2.5);
 }
 
 function notes(layout: Layout, instrument: InstrumentHeading, kerf: Drawing['kerf']): Layer {
@@ -86,13 +95,14 @@ function notes(layout: Layout, instrument: InstrumentHeading, kerf: Drawing['ker
   const nut =
     layout.nutFace === 0
       ? 'The nut face is at scale zero.'
-      : `The nut face is ${millimetres(layout.nutFace)} toward the bridge from scale zero.`;
+      : `The nut face is ${millimetres(Math.abs(layout.nutFace))} ${layout.nutFace > 0 ? 'toward the bridge' : 'back'} from scale zero.`;
   const at: Vec = [box.x[0], box.y[0] - 10];
   return notesLayer(at, [
     `${instrument.name}, layout, ${instrument.hand}-handed`,
     'Millimetres, scale 1:1.',
     `Datum: scale zero on the centreline; x toward the bridge, y toward the ${side} side.`,
-    `Scale length ${millimetres(layout.scaleLength)}. ${nut}`,
+    `Scale length ${millimetres(layout.scaleLength)} along the centreline.`,
+    nut,
     kerfWords(kerf),
   ]);
 }

@@ -21,6 +21,7 @@ const LAYERS = [
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
   'MARKED_LINES',
+  'LETTERING',
   'EDGE_HOLES',
   'CENTRELINE',
   'BLANK',
@@ -92,13 +93,17 @@ function drawFeature(feature: Feature): Placed[] {
     case 'outline':
       return [{ layer: outlineLayer(feature), shape: outlineOf(feature.ring) }];
     case 'line':
-      return [{ layer: 'MARKED_LINES', shape: polyline(feature.points) }];
+      return [{ layer: lineLayer(feature), shape: polyline(feature.points) }];
     case 'surface':
       // Seen from above a top worked to its radius has no line of its own: it is named in the notes.
       return [];
     case 'edge hole':
       return [{ layer: 'EDGE_HOLES', shape: { kind: 'point', at: [feature.at[0], feature.at[1]] } }];
   }
+}
+
+function lineLayer({ meaning }: Feature & { kind: 'line' }): string {
+  return meaning === 'lettering' ? 'LETTERING' : 'MARKED_LINES';
 }
 
 function outlineLayer(feature: Feature & { kind: 'outline' }): string {

@@ -1,8 +1,7 @@
 import { coneLength } from '../geometry/cone.ts';
 import { circle, rectangle, reverse } from '../geometry/ring.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
-import type { Ring, Vec } from '../geometry/types.ts';
-import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
+import type { Ring } from '../geometry/types.ts';
 import { envelopeOf } from '../machining/setup.ts';
 import { WALL_TOLERANCE } from '../machining/tolerances.ts';
 import type {
@@ -15,12 +14,12 @@ import type {
   OutlineOperation,
   RouterJob,
   RouterOperation,
-  SlotOperation,
 } from '../machining/types.ts';
 import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
 import { pocketCut } from './pocketCut.ts';
 import { regionOf, ringOf } from './regions.ts';
+import { slotCut } from './slotCut.ts';
 import { lowestOnLine, lowestOnSurface, scribedCut, surfaceCut } from './surfaceCuts.ts';
 import type { BeamRun, Intent, IntentCut, IntentRegion, Tolerance } from './types.ts';
 import { understoodBy } from './understands.ts';
@@ -133,7 +132,7 @@ function routerPart(job: RouterJob): Special {
 function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
   switch (operation.kind) {
     case 'slot':
-      return slotCut(operation);
+      return { ...blankCut(operation), ...slotCut(operation, job), tolerance: SLOT };
     case 'bore':
       return boreCut(operation);
     case 'drill':
@@ -167,30 +166,6 @@ function blankCut(operation: {
     mayRemain: null,
     tabs: [],
   };
-}
-
-function slotCut(slot: SlotOperation): IntentCut {
-  return {
-    ...blankCut(slot),
-    kind: 'region',
-    region: [ringOf(strip(slot.line, slot.width, 0))],
-    floor: slot.floor,
-    mayCut: {
-      region: [ringOf(strip(slot.line, slot.width, slot.runOut))],
-      why: 'run-out past the board’s edges into waste',
-    },
-    tolerance: SLOT,
-  };
-}
-
-/** Rectangle of a width about a line, lengthened at both ends; counter-clockwise. */
-function strip(line: readonly [Vec, Vec], width: number, longer: number): Ring {
-  const along = unit(subtract(line[1], line[0]));
-  const side = scale(leftNormal(along), width / 2);
-  const from = subtract(line[0], scale(along, longer));
-  const to = add(line[1], scale(along, longer));
-  const corners = [subtract(from, side), subtract(to, side), add(to, side), add(from, side)];
-  return corners.map(([x, y]) => ({ x, y, bulge: 0 }));
 }
 
 function boreCut(bore: BoreOperation): IntentCut {
@@ -319,7 +294,7 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
     case 'slot': {
       const { floor } = operation;
       if (floor.kind === 'plane') return floor.z - SLOT.floorDeep;
-      const end = Math.max(...operation.line.map((p) => Math.abs(p[1]))) + operation.runOut;
+      const end = Math.max(...operation.line.map((p) => Math.abs(p[1]))) + Math.max(...operation.runOut);
       return floor.crest - floor.below + surfaceHeight(Math.min(...floor.R), end) - SLOT.floorDeep;
     }
     case 'drill': {

@@ -1,52 +1,99 @@
-import type { Ring, Vertex } from '../geometry/types.ts';
+import { fillet } from '../geometry/fillet.ts';
+import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
-import { equalCents, fretDistance, halfWidthOn, taperThrough } from '../units/boardFormulas.ts';
+import { meetEdge, type SlotCarrier } from '../spacing/slant.ts';
+import { fretCarrier } from './scale.ts';
 import type { Layout } from './types.ts';
 
 /** Half the board's width grows evenly along x: half = at0 + slope x. */
 export type BoardTaper = Layout['board']['halfWidth'];
 
-/** Taper through the width at the nut face and the width at the stated fret. */
+/** x of the body end on the centreline: the overhang past the last slot. */
+export function boardEnd(instrument: Instrument): number {
+  return fretCarrier(instrument, instrument.frets.count).at + instrument.fingerboard.overhang;
+}
+
+/** Taper through the width at the nut face and the width at the stated fret or at the body end. */
 export function layOutTaper(instrument: Instrument): BoardTaper {
   const { widthAtNut, widthAt } = instrument.fingerboard;
-  const x = fretDistance(instrument.scale.length, equalCents(widthAt.fret, instrument.frets.perOctave));
-  return taperThrough([instrument.nut.setForward, widthAtNut], [x, widthAt.width]);
+  const x = widthAt.fret === null ? boardEnd(instrument) : fretCarrier(instrument, widthAt.fret).at;
+  const slope = (widthAt.width - widthAtNut) / 2 / (x - instrument.nut.setForward);
+  return { at0: widthAtNut / 2 - slope * instrument.nut.setForward, slope };
 }
 
 /** Half the board's width at x, millimetres. */
-export const halfWidthAt: (taper: BoardTaper, x: number) => number = halfWidthOn;
-
-/**
- * Finished edge of the board, counter-clockwise, from the nut face to `end`, with the two corners at the body end
- * rounded by arcs that touch edge and end.
- */
-export function layOutOutline(nutFace: number, end: number, taper: BoardTaper, rounding: number): Ring {
-  const nutHalf = halfWidthAt(taper, nutFace);
-  const endHalf = halfWidthAt(taper, end);
-  if (rounding === 0) {
-    return corners([
-      [nutFace, -nutHalf, 0],
-      [end, -endHalf, 0],
-      [end, endHalf, 0],
-      [nutFace, nutHalf, 0],
-    ]);
-  }
-  // The edge leans outward by `lean`, so the corner is that much sharper than square and the tangents that much longer.
-  const lean = Math.atan(taper.slope);
-  const turn = Math.PI / 2 + lean;
-  const tangent = rounding * Math.tan(turn / 2);
-  const back = [end - tangent * Math.cos(lean), endHalf - tangent * Math.sin(lean)] as const;
-  const bulge = Math.tan(turn / 4);
-  return corners([
-    [nutFace, -nutHalf, 0],
-    [back[0], -back[1], bulge],
-    [end, -(endHalf - tangent), 0],
-    [end, endHalf - tangent, bulge],
-    [back[0], back[1], 0],
-    [nutFace, nutHalf, 0],
-  ]);
+export function halfWidthAt(taper: BoardTaper, x: number): number {
+  return taper.at0 + taper.slope * x;
 }
 
-function corners(list: readonly (readonly [number, number, number])[]): Vertex[] {
-  return list.map(([x, y, bulge]) => ({ x, y, bulge }));
+/** The taper of what is left once strips of a width, measured square to the edges, are taken off both sides. */
+export function insetTaper(taper: BoardTaper, width: number): BoardTaper {
+  return { ...taper, at0: taper.at0 - width * Math.hypot(1, taper.slope) };
+}
+
+/** The body end of a board: where it crosses the centreline, and its shape. */
+export type BoardEnd =
+  /** `lean`: dx / dy of the end; both corners rounded by `rounding`. */
+  | { readonly kind: 'straight'; readonly at: number; readonly lean: number; readonly rounding: number }
+  /** One arc about a point of the centreline; `radius` is negative where the end is hollow. */
+  | { readonly kind: 'arc'; readonly at: number; readonly radius: number };
+
+/** The end that the instrument asks for, on the finished board. */
+export function layOutEnd(instrument: Instrument): BoardEnd {
+  const { endAngle, endArc, endRounding } = instrument.fingerboard;
+  const at = boardEnd(instrument);
+  if (endArc !== null) return { kind: 'arc', at, radius: endArc };
+  return { kind: 'straight', at, lean: Math.tan(endAngle), rounding: endRounding };
+}
+
+/** The end once a strip of a width is taken off it. Corners keep their middle, so their radius shrinks by the width. */
+export function insetEnd(end: BoardEnd, width: number): BoardEnd {
+  if (end.kind === 'arc') return { ...end, at: end.at - width, radius: end.radius - width };
+  return {
+    ...end,
+    at: end.at - width * Math.hypot(1, end.lean),
+    rounding: Math.max(0, end.rounding - width),
+  };
+}
+
+/** Edge of the board, counter-clockwise, from the nut face (a line across the board) along both tapered sides to its end. */
+export function layOutOutline(nut: SlotCarrier, taper: BoardTaper, end: BoardEnd): Ring {
+  const nutBass = meetEdge(nut, taper, -1);
+  const nutTreble = meetEdge(nut, taper, 1);
+  return [
+    { x: nutBass[0], y: nutBass[1], bulge: 0 },
+    ...(end.kind === 'arc' ? arcEnd(taper, end) : straightEnd([nutBass, nutTreble], taper, end)),
+    { x: nutTreble[0], y: nutTreble[1], bulge: 0 },
+  ];
+}
+
+function straightEnd(
+  [nutBass, nutTreble]: readonly [Vec, Vec],
+  taper: BoardTaper,
+  { at, lean, rounding }: BoardEnd & { kind: 'straight' },
+): Ring {
+  const line: SlotCarrier = { at, lean };
+  const [bass, treble] = [meetEdge(line, taper, -1), meetEdge(line, taper, 1)];
+  return [...fillet(nutBass, bass, treble, rounding), ...fillet(bass, treble, nutTreble, rounding)];
+}
+
+/** The arc meets both edges where (x - c)^2 + (half width)^2 = radius^2, on the side of its middle. */
+function arcEnd(taper: BoardTaper, { at, radius }: BoardEnd & { kind: 'arc' }): Ring {
+  const x = arcMeetsEdge(taper, at, radius);
+  const half = halfWidthAt(taper, x);
+  const quarter = Math.asin(half / radius) / 2;
+  return [
+    { x, y: -half, bulge: Math.tan(quarter) },
+    { x, y: half, bulge: 0 },
+  ];
+}
+
+/** x at which an arc through the end's middle meets the tapered edge. Throws where it is too small to reach it. */
+function arcMeetsEdge({ at0, slope }: BoardTaper, at: number, radius: number): number {
+  const centre = at - radius;
+  const a = 1 + slope * slope;
+  const half = slope * at0 - centre;
+  const root = half * half - a * (centre * centre + at0 * at0 - radius * radius);
+  if (!(root >= 0)) throw new Error(`an end of radius ${radius} on a board ${2 * (at0 + slope * at)} wide`);
+  return (-half + Math.sign(radius) * Math.sqrt(root)) / a;
 }

@@ -1,3 +1,4 @@
+import { nearestOn } from '../geometry/distance.ts';
 import { formReach } from '../geometry/form.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 import { distance } from '../geometry/vec.ts';
@@ -7,12 +8,13 @@ import type { Finding, Outcome } from '../report/finding.ts';
 import { formatShort } from '../units/format.ts';
 import { type BoardTaper, halfWidthAt } from './board.ts';
 import { markerX } from './markers.ts';
-import { fretX, slotId } from './slots.ts';
-import type { IndexPin, PlacedMarker } from './types.ts';
+import { fretLabel } from './slots.ts';
+import type { FretSlot, IndexPin, PlacedMarker } from './types.ts';
 
 interface Surroundings {
   readonly instrument: Instrument;
   readonly taper: BoardTaper;
+  readonly slots: readonly FretSlot[];
   readonly markers: readonly PlacedMarker[];
   readonly trussRod: Ring | null;
 }
@@ -54,16 +56,33 @@ function candidates(around: Surroundings, fret: number, side: number): Candidate
   const { instrument, markers } = around;
   const { place, offset } = instrument.indexPins;
   if (place === 'slot') {
-    return [{ at: [fretX(instrument, fret), side * offset], under: slotId(fret), fret }];
+    return slotPlaces(around, fret, side * offset);
   }
   if (place === 'marker') {
-    return markers.filter((m) => m.fret === fret).map((m) => ({ at: m.at, under: m.id, fret }));
+    const middles = markers.filter((m) => m.fret === fret && m.form.shape !== 'artwork');
+    return middles.map((m) => ({ at: m.at, under: m.id, fret }));
   }
   return [wantedPlace(instrument, fret, side), ...clearCandidates(around, fret, side)];
 }
 
+/** In the fret's slot at y, where there is one. */
+function slotPlaces({ slots }: Surroundings, fret: number, y: number): Candidate[] {
+  return slots
+    .filter((slot) => slot.fret === fret && reaches(slot, y))
+    .map((slot) => ({ at: pointAt(slot.line, y), under: slot.id, fret }));
+}
+
+function reaches({ line: [bass, treble], ends }: FretSlot, y: number): boolean {
+  return (ends[0] === 'edge' || y > bass[1]) && (ends[1] === 'edge' || y < treble[1]);
+}
+
+function pointAt([from, to]: readonly [Vec, Vec], y: number): Vec {
+  return [from[0] + ((to[0] - from[0]) * (y - from[1])) / (to[1] - from[1]), y];
+}
+
 function wantedPlace(instrument: Instrument, fret: number, side: number): Candidate {
-  return { at: [markerX(instrument, fret), side * instrument.indexPins.offset], under: 'clear', fret };
+  const y = side * instrument.indexPins.offset;
+  return { at: [markerX(instrument, fret, y), y], under: 'clear', fret };
 }
 
 /** Places in the spaces at, before and after the fret, on both sides, stepping out from the centreline. */
@@ -71,13 +90,15 @@ function clearCandidates({ instrument, taper }: Surroundings, fret: number, side
   const step = 0.5;
   const spaces = [fret, fret - 1, fret + 1].filter((n) => n >= 1 && n <= instrument.frets.count);
   return spaces.flatMap((space) => {
-    const x = markerX(instrument, space);
-    const half = halfWidthAt(taper, x);
+    const half = halfWidthAt(taper, markerX(instrument, space));
     const count = Math.floor(half / step);
-    return Array.from({ length: count }, (_, k) => k * step).flatMap((y): Candidate[] => [
-      { at: [x, side * y], under: 'clear', fret: space },
-      { at: [x, -side * y], under: 'clear', fret: space },
-    ]);
+    return Array.from({ length: count }, (_, k) => k * step).flatMap((y): Candidate[] =>
+      [side * y, -side * y].map((at) => ({
+        at: [markerX(instrument, space, at), at],
+        under: 'clear',
+        fret: space,
+      })),
+    );
   });
 }
 
@@ -102,7 +123,7 @@ function remarkOn(around: Surroundings, pin: Candidate, fret: number, i: number)
   return [
     make(
       'index-pin-moved',
-      `The index pin wanted ${inWords(wanted)} stands ${inWords(pin)}, ${formatShort(away, 2)} mm away: where it was wanted it would be ${why}.`,
+      `The index pin wanted ${inWords(instrument, wanted)} stands ${inWords(instrument, pin)}, ${formatShort(away, 2)} mm away: where it was wanted it would be ${why}.`,
       {
         where: { source: 'instrument', path: `indexPins.frets[${i}]` },
         remedy:
@@ -113,9 +134,10 @@ function remarkOn(around: Surroundings, pin: Candidate, fret: number, i: number)
 }
 
 /** In words of a right-handed instrument's sides, which a left-handed one keeps. */
-function inWords({ fret, at: [, y] }: Candidate): string {
-  if (y === 0) return `in the space of fret ${fret} on the centreline`;
-  return `in the space of fret ${fret}, ${formatShort(Math.abs(y), 2)} mm toward the ${y < 0 ? 'bass' : 'treble'} side`;
+function inWords(instrument: Instrument, { fret, at: [, y] }: Candidate): string {
+  const name = fretLabel(instrument, fret);
+  if (y === 0) return `in the space of fret ${name} on the centreline`;
+  return `in the space of fret ${name}, ${formatShort(Math.abs(y), 2)} mm toward the ${y < 0 ? 'bass' : 'treble'} side`;
 }
 
 /** Why a pin cannot stand there, or null. */
@@ -130,9 +152,14 @@ function problemAt(around: Surroundings, { at: [x, y], under }: Candidate): stri
 }
 
 function problemWithNeighbours(around: Surroundings, at: Vec, reach: number): string | null {
-  const { instrument, markers } = around;
-  const slots = Array.from({ length: instrument.frets.count }, (_, i) => fretX(instrument, i + 1));
-  if (slots.some((x) => Math.abs(at[0] - x) < reach + instrument.frets.slotWidth / 2))
+  const { instrument, markers, slots } = around;
+  if (
+    slots.some(
+      ({ line }) =>
+        nearestOn({ kind: 'line', from: line[0], to: line[1] }, at).distance <
+        reach + instrument.frets.slotWidth / 2,
+    )
+  )
     return 'in a fret slot';
   if (markers.some((m) => distance(m.at, at) < reach + formReach(m.form) / 2)) return 'in a marker';
   return null;
@@ -149,16 +176,20 @@ function distanceToBox(ring: Ring, [x, y]: Vec): number {
 
 function noPlace(around: Surroundings, fret: number, i: number): Finding {
   const { place, leastWall, diameter } = around.instrument.indexPins;
+  if (place === 'none') throw new Error('pins that are not wanted have no place');
   const side = i === 0 ? -1 : 1;
   const first = candidates(around, fret, side)[0];
-  const why =
-    first === undefined ? 'there is no marker at that fret' : (problemAt(around, first) ?? 'it is taken');
+  const why = first === undefined ? nothingThere(place) : (problemAt(around, first) ?? 'it is taken');
   return {
     code: 'index-pin-has-no-place',
     severity: 'error',
     where: { source: 'instrument', path: `indexPins.frets[${i}]` },
-    text: `The index pin at fret ${fret} (place: ${place}) has no place: ${why}.`,
+    text: `The index pin at fret ${fretLabel(around.instrument, fret)} (place: ${place}) has no place: ${why}.`,
     allowed: `${leastWall} mm of wood around a hole of ${diameter} mm`,
     remedy: 'choose another fret, another offset, a thinner pin or another kind of place',
   };
+}
+
+function nothingThere(place: 'clear' | 'slot' | 'marker'): string {
+  return place === 'slot' ? 'the slot does not reach there' : 'there is no marker at that fret';
 }

@@ -1,57 +1,102 @@
+import { mirrorForm } from '../geometry/form.ts';
 import { mirrorY, rectangle } from '../geometry/ring.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
+import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
-import { layOutOutline, layOutTaper } from './board.ts';
+import {
+  type BoardEnd,
+  type BoardTaper,
+  insetEnd,
+  insetTaper,
+  layOutEnd,
+  layOutOutline,
+  layOutTaper,
+} from './board.ts';
+import { checkArtwork } from './checkArtwork.ts';
+import { checkEnd } from './checkEnd.ts';
+import { checkInlays } from './checkInlays.ts';
 import { placeIndexPins } from './indexPins.ts';
-import { layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
-import { fretX, layOutSlots } from './slots.ts';
+import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
+import { carrierOf, nutFaceCarrier } from './scale.ts';
+import { layOutSlotCuts } from './slotCuts.ts';
+import { edgeToEdge, layOutSlots } from './slots.ts';
 import { layOutStrings, saddleLine } from './strings.ts';
-import type { Layout } from './types.ts';
+import { layOutSurface } from './surface.ts';
+import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
 
-/** Every location on the instrument, from scale zero and the centreline. */
-export function layOut(instrument: Instrument): Outcome<Layout> {
+/**
+ * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
+ * names, in its order.
+ */
+export function layOut(
+  instrument: Instrument,
+  artwork: readonly (readonly ArtworkFigure[])[] = [],
+): Outcome<Layout> {
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
-  const end = fretX(instrument, instrument.frets.count) + instrument.fingerboard.overhang;
-  const faceMarkers = layOutFaceMarkers(instrument);
+  const end = layOutEnd(instrument);
+  const nutCarrier = nutFaceCarrier(instrument);
+  const nutLine = edgeToEdge(nutCarrier, taper);
+  const strings = layOutStrings(instrument);
+  const surface = layOutSurface(instrument, strings, [nutFace, end.at]);
+  const slots = layOutSlots({ instrument, taper, strings });
+  const ground = { instrument, taper, slots, strings };
+  const faceMarkers = [...layOutFaceMarkers(ground), ...layOutArtwork(ground, artwork)];
   const trussRod = layOutTrussRod(instrument, nutFace);
-  const pins = placeIndexPins({ instrument, taper, markers: faceMarkers, trussRod });
+  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, trussRod });
   if (!pins.ok) return pins;
-  const strings = layOutStrings(instrument, nutFace);
   const layout: Layout = {
     scaleLength: instrument.scale.length,
     nutFace,
-    board: {
-      outline: layOutOutline(nutFace, end, taper, instrument.fingerboard.endRounding),
-      end,
-      halfWidth: taper,
-      radius: instrument.fingerboard.radius,
+    nutLine,
+    scaleLines: {
+      zero: edgeToEdge(carrierOf(instrument, 0), taper),
+      full: edgeToEdge(carrierOf(instrument, Number.POSITIVE_INFINITY), taper),
     },
-    slots: layOutSlots(instrument, taper),
+    board: {
+      outline: layOutOutline(nutCarrier, taper, end),
+      end: end.at,
+      halfWidth: taper,
+      surface,
+      wood: layOutWood(instrument, taper, end),
+    },
+    slots,
+    slotCuts: layOutSlotCuts(slots, instrument.fingerboard, woodTaper(instrument, taper)),
     faceMarkers,
-    sideMarkers: layOutSideMarkers(instrument, taper),
+    sideMarkers: layOutSideMarkers(instrument, taper, surface),
     indexPins: pins.value,
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     trussRod,
   };
-  return {
-    ok: true,
-    value: instrument.hand === 'left' ? mirrorLayout(layout) : layout,
-    findings: pins.findings,
-  };
+  const findings = [
+    ...pins.findings,
+    ...checkEnd(slots, end, instrument),
+    ...checkArtwork(layout, instrument),
+    ...checkInlays(layout, instrument),
+  ];
+  if (hasErrors(findings)) return { ok: false, findings };
+  return { ok: true, value: instrument.hand === 'left' ? mirrorLayout(layout) : layout, findings };
 }
 
 /** The same instrument for the other hand: y changes sign, once, here and nowhere else. */
 export function mirrorLayout(layout: Layout): Layout {
   const flip = ([x, y]: Vec): Vec => [x, -y || 0];
+  const flipLine = ([from, to]: readonly [Vec, Vec]): [Vec, Vec] => [flip(from), flip(to)];
   const flipAt = <T extends { readonly at: Vec }>(item: T): T => ({ ...item, at: flip(item.at) });
   return {
     ...layout,
-    board: { ...layout.board, outline: mirrorY(layout.board.outline) },
-    slots: layout.slots.map((s) => ({ ...s, line: [flip(s.line[0]), flip(s.line[1])] })),
-    faceMarkers: layout.faceMarkers.map(flipAt),
+    board: {
+      ...layout.board,
+      outline: mirrorY(layout.board.outline),
+      wood: mirrorY(layout.board.wood),
+    },
+    nutLine: flipLine(layout.nutLine),
+    scaleLines: { zero: flipLine(layout.scaleLines.zero), full: flipLine(layout.scaleLines.full) },
+    slots: layout.slots.map((s) => ({ ...s, line: flipLine(s.line), carrier: flipLine(s.carrier) })),
+    slotCuts: layout.slotCuts.map((cut) => ({ ...cut, line: flipLine(cut.line) })),
+    faceMarkers: layout.faceMarkers.map((m): PlacedMarker => ({ ...flipAt(m), form: mirrorForm(m.form) })),
     sideMarkers: layout.sideMarkers.map((m) => ({ ...m, y: -m.y })),
     indexPins: layout.indexPins.map(flipAt),
     strings: layout.strings.map((s) => ({
@@ -60,9 +105,20 @@ export function mirrorLayout(layout: Layout): Layout {
       saddle: flip(s.saddle),
       pin: flip(s.pin),
     })),
-    saddleLine: [flip(layout.saddleLine[0]), flip(layout.saddleLine[1])],
+    saddleLine: flipLine(layout.saddleLine),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
   };
+}
+
+/** Edge of the board's wood, its binding taken off. */
+function layOutWood(instrument: Instrument, taper: BoardTaper, end: BoardEnd): Ring {
+  const { binding } = instrument.fingerboard;
+  const atEnd = binding?.around === 'sides and end' ? binding.width : 0;
+  return layOutOutline(nutFaceCarrier(instrument), woodTaper(instrument, taper), insetEnd(end, atEnd));
+}
+
+function woodTaper({ fingerboard: { binding } }: Instrument, taper: BoardTaper): BoardTaper {
+  return insetTaper(taper, binding?.width ?? 0);
 }
 
 function layOutTrussRod(instrument: Instrument, nutFace: number): Ring | null {

@@ -1,50 +1,60 @@
 import type { Vec } from '../geometry/types.ts';
-import type { Instrument } from '../profile/types.ts';
+import type { Fret, Instrument } from '../profile/types.ts';
+import { meetLine, onCarrier } from '../spacing/slant.ts';
+import { type StringRow, spaceStrings } from '../spacing/strings.ts';
+import { carrierOf, nutFaceCarrier } from './scale.ts';
 import type { StringLine } from './types.ts';
 
-/**
- * Offsets of string centres from the bass-most one, for outer centres `spread` apart.
- * Equal gaps: the clear space between neighbours is the same (common practice, no source); equal centres otherwise.
- */
-export function spaceStrings(
-  gauges: readonly number[],
-  spread: number,
-  spacing: 'equal gaps' | 'equal centres',
-): number[] {
-  const last = gauges.length - 1;
-  if (last < 1) return gauges.map(() => spread / 2);
-  if (spacing === 'equal centres') return gauges.map((_, i) => (spread * i) / last);
-  const widths = gauges.map((gauge, i) => (i === 0 || i === last ? gauge / 2 : gauge));
-  const gap = (spread - widths.reduce((a, b) => a + b, 0)) / last;
-  const centres: number[] = [];
-  gauges.forEach((gauge, i) => {
-    const before = centres[i - 1];
-    const previous = gauges[i - 1];
-    centres.push(
-      before === undefined || previous === undefined ? 0 : before + previous / 2 + gap + gauge / 2,
-    );
-  });
-  return centres;
+/** The strings of an instrument as they lie side by side. */
+export function stringRow({ strings, courses }: Instrument, courseGap: number): StringRow {
+  return { gauges: strings.map((s) => s.gauge), courses: courses.map((c) => c.size), courseGap };
 }
 
 /** String lines from nut face over the saddle to the pins. Bass side at negative y. */
-export function layOutStrings(instrument: Instrument, nutFace: number): StringLine[] {
-  const { strings, nut, bridge, scale } = instrument;
-  const gauges = strings.map((s) => s.gauge);
-  const atNut = spaceStrings(gauges, nut.stringSpread, nut.spacing);
-  const atSaddle = spaceStrings(gauges, bridge.stringSpread, nut.spacing);
-  const atPins = spaceStrings(gauges, bridge.pins.spread, 'equal centres');
-  const saddles = strings.map(
-    (s, i): Vec => [scale.length + s.setBack, pick(atSaddle, i) - bridge.stringSpread / 2],
-  );
-  return strings.map((string, i) => ({
-    position: i + 1,
-    pitch: string.pitch,
-    gauge: string.gauge,
-    nut: [nutFace, pick(atNut, i) - nut.stringSpread / 2],
-    saddle: pick(saddles, i),
-    pin: pinAt(pick(atPins, i) - bridge.pins.spread / 2, saddles, bridge.pins),
-  }));
+export function layOutStrings(instrument: Instrument): StringLine[] {
+  const { strings, nut, bridge } = instrument;
+  const atNut = spaceStrings(stringRow(instrument, nut.courseGap), nut.stringSpread, nut.spacing);
+  const row = stringRow(instrument, bridge.courseGap);
+  const atSaddle = spaceStrings(row, bridge.stringSpread, nut.spacing);
+  const evenly = { ...row, courses: strings.map(() => 1) };
+  const atPins = spaceStrings(evenly, bridge.pins.spread, 'equal centres');
+  const face = nutFaceCarrier(instrument);
+  const end = carrierOfFullScale(instrument);
+  const saddles = strings.map((s, i): Vec => {
+    const y = pick(atSaddle, i) - bridge.stringSpread / 2;
+    return [onCarrier(end, y) + s.setBack, y];
+  });
+  return strings.map((string, i) => {
+    const y = pick(atNut, i) - nut.stringSpread / 2;
+    const path = [[onCarrier(face, y), y], pick(saddles, i)] as const;
+    return {
+      position: i + 1,
+      pitch: string.pitch,
+      gauge: string.gauge,
+      course: 1 + instrument.courses.findIndex((c) => i + 1 < c.first + c.size),
+      nut: path[0],
+      saddle: path[1],
+      scale: scaleAlong(instrument, path),
+      fretX: instrument.frets.list.map((fret) => crossing(instrument, fret, i + 1, path)),
+      pin: pinAt(pick(atPins, i) - bridge.pins.spread / 2, saddles, bridge.pins),
+    };
+  });
+}
+
+type Path = readonly [Vec, Vec];
+
+const carrierOfFullScale = (instrument: Instrument) => carrierOf(instrument, Number.POSITIVE_INFINITY);
+
+/** From scale zero to the end of the scale on a string's own line, seen along the centreline. */
+function scaleAlong(instrument: Instrument, path: Path): StringLine['scale'] {
+  if (instrument.scale.slant === null) return { from: 0, length: instrument.scale.length };
+  const from = meetLine(carrierOf(instrument, 0), path)[0];
+  return { from, length: meetLine(carrierOfFullScale(instrument), path)[0] - from };
+}
+
+function crossing(instrument: Instrument, fret: Fret, position: number, path: Path): number {
+  const under = fret.pieces?.find((piece) => piece.first <= position && position <= piece.last);
+  return meetLine(carrierOf(instrument, under?.cents ?? fret.cents), path)[0];
 }
 
 /** The straight saddle through the outer strings' saddle points, bass end first. */

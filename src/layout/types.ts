@@ -6,27 +6,57 @@
  * Frame: origin where scale zero crosses the centreline on the board's crest; x toward the bridge, y toward the
  * treble side (bass side of a left-handed one), z up. Millimetres.
  */
-import type { Form } from '../geometry/form.ts';
-import type { Ring, Vec } from '../geometry/types.ts';
+import type { BoardSurface } from '../geometry/boardSurface.ts';
+import type { Extent, Form } from '../geometry/form.ts';
+import type { Region, Ring, Vec } from '../geometry/types.ts';
+
+/** `edge`: on the board's finished edge, so that a cutter may run out there; `stopped`: in the wood. */
+export type SlotEnd = 'edge' | 'stopped';
 
 export interface FretSlot {
-  /** `fret-slot-07`. */
+  /** `fret-slot-07`; a piece of a fret `fret-slot-07-2`, the bass-most being 1; a half fret `fret-slot-06-plus`. */
   readonly id: string;
+  /** Place among the instrument's frets, from 1; a zero fret is 0. */
   readonly fret: number;
+  /** As the trade writes it: `7`, `6+`. */
+  readonly label: string;
   /** Above the open string. */
   readonly cents: number;
-  /** On the centreline, from scale zero. */
+  /** Where the line that carries it crosses the centreline, from scale zero. */
   readonly x: number;
-  /** Bass end, treble end, on the board's finished edges. */
+  /** Bass end, treble end of the line that carries it, on the board's finished edges. */
+  readonly carrier: readonly [Vec, Vec];
+  /** Bass end, treble end of the slot itself: the carrier, or the part of it that is cut. */
   readonly line: readonly [Vec, Vec];
+  /** Of the bass end and the treble end. */
+  readonly ends: readonly [SlotEnd, SlotEnd];
+  /** First and last string over it where it is a piece of a fret; null where it serves all. */
+  readonly strings: readonly [first: number, last: number] | null;
+}
+
+/** What is cut of a slot: to the edge of the board's wood, or to where it stops in the wood. */
+export interface SlotCut {
+  /** Of the slot. */
+  readonly id: string;
+  readonly line: readonly [Vec, Vec];
+  readonly ends: readonly [SlotEnd, SlotEnd];
 }
 
 export interface PlacedMarker {
-  /** `face-marker-05`, `face-marker-12-bass`, `face-marker-12-treble`. */
+  /** `face-marker-05`, `face-marker-12-bass`, `face-marker-12-treble`; `artwork-01`, or `artwork-01-2` of several figures. */
   readonly id: string;
   readonly fret: number;
   readonly at: Vec;
   readonly form: Form;
+}
+
+/** One figure of an artwork, scaled and turned: a pocket and the part that goes into it, both about the figure's middle. */
+export interface ArtworkFigure {
+  /** The figure's middle from that of the whole artwork. */
+  readonly at: Vec;
+  readonly pocket: Region;
+  readonly part: Region;
+  readonly box: Extent;
 }
 
 export interface PlacedSideMarker {
@@ -56,26 +86,41 @@ export interface StringLine {
   readonly position: number;
   readonly pitch: string;
   readonly gauge: number;
+  /** Place of its course, from 1. */
+  readonly course: number;
   /** On the nut face. */
   readonly nut: Vec;
-  /** Where the saddle carries it: x = scale length + its set-back. */
+  /** Where the saddle carries it: its set-back behind the end of its scale. */
   readonly saddle: Vec;
+  /** Of its own scale, seen along the centreline: from where its line crosses scale zero to where it ends. */
+  readonly scale: { readonly from: number; readonly length: number };
+  /** x at which its line crosses each fret's slot, by place among the frets; where no slot reaches it, the fret's line. */
+  readonly fretX: readonly number[];
   readonly pin: Vec;
 }
 
 export interface Layout {
+  /** Along the centreline. */
   readonly scaleLength: number;
-  /** Nut face, x from scale zero. */
+  /** Nut face on the centreline, x from scale zero. */
   readonly nutFace: number;
+  /** The nut face from edge to edge of the board: bass end, treble end. Square unless two scales slant it. */
+  readonly nutLine: readonly [Vec, Vec];
+  /** Scale zero, and where strings without set-back would meet their saddle, between the board's edges carried on. */
+  readonly scaleLines: { readonly zero: readonly [Vec, Vec]; readonly full: readonly [Vec, Vec] };
   readonly board: {
     readonly outline: Ring;
     /** x of the body end on the centreline. */
     readonly end: number;
     /** half width = at0 + slope * x, before end rounding. */
     readonly halfWidth: { readonly at0: number; readonly slope: number };
-    readonly radius: number;
+    readonly surface: BoardSurface;
+    /** Edge of what is cut of wood: the outline less its binding. */
+    readonly wood: Ring;
   };
   readonly slots: readonly FretSlot[];
+  /** What is cut of each slot, in the same order. */
+  readonly slotCuts: readonly SlotCut[];
   readonly faceMarkers: readonly PlacedMarker[];
   readonly sideMarkers: readonly PlacedSideMarker[];
   readonly indexPins: readonly IndexPin[];

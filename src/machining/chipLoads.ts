@@ -33,6 +33,8 @@ const VERY_THIN = 1;
 const VERY_THIN_SHARE = 0.01;
 /** No chart was found for tropical hardwood; this share of hardwood's chip load is assumed. */
 const TROPICAL_SHARE = 0.7;
+/** Nor for shell, which is brittle and wears edges fast; this share of hardwood's is assumed. */
+const SHELL_SHARE = 0.5;
 
 const fromChart = (eighth: number, quarter: number, assumed = ''): Row => ({
   eighth: mmFromInches(eighth),
@@ -55,6 +57,11 @@ const ROWS: Readonly<Record<MaterialClass, Row>> = {
     assumed: `no chart for tropical hardwood: ${TROPICAL_SHARE} of hardwood assumed`,
   },
   card: { ...PLYWOOD, assumed: 'no chart for card: plywood assumed' },
+  shell: {
+    eighth: HARDWOOD.eighth * SHELL_SHARE,
+    quarter: HARDWOOD.quarter * SHELL_SHARE,
+    assumed: `no chart for shell: ${SHELL_SHARE} of hardwood assumed`,
+  },
 };
 
 /**

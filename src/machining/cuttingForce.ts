@@ -21,6 +21,8 @@ const RESISTANCE: Readonly<Record<MaterialClass, Resistance>> = {
   mdf: { chip: 40, edge: 2 },
   acrylic: { chip: 120, edge: 3 },
   card: { chip: 25, edge: 1.2 },
+  // Layers of lime, twice as heavy as the heaviest wood, and harder.
+  shell: { chip: 150, edge: 6 },
 };
 
 /** Force square to the edge's way, as a share of the force along it (assumed). */

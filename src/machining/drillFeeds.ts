@@ -15,6 +15,7 @@ const ROWS: Readonly<Record<MaterialClass, DrillRow>> = {
   mdf: { perTurn: 0.03, peck: 1.5 },
   acrylic: { perTurn: 0.015, peck: 0.5 },
   card: { perTurn: 0.03, peck: 2 },
+  shell: { perTurn: 0.01, peck: 0.5 },
 };
 
 /** A turn never feeds more, mm: thick drills lift the work. */

@@ -1,6 +1,8 @@
 import { coneLength } from '../geometry/cone.ts';
 import { coneHeight } from '../geometry/coneSurface.ts';
 import { bounds } from '../geometry/ring.ts';
+import type { Vec } from '../geometry/types.ts';
+import { between, distance } from '../geometry/vec.ts';
 import type { Floor, HoleFeature, Part, PocketFeature, SlotFeature, Top } from '../parts/types.ts';
 import type { Router, Shop, Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
@@ -10,6 +12,9 @@ import type { BoreOperation, DrillOperation, RouterOperation, Setup, SlotOperati
 
 /** Full diameter of a through drill below the stock, at least. */
 const BREAK_THROUGH = 0.05;
+
+/** A cutter needs this much way to ramp down in. */
+const LEAST_WAY = 1;
 
 /** Operations that one tool makes. */
 export interface ToolWork {
@@ -41,6 +46,8 @@ export function planSlots(slots: readonly SlotFeature[], place: Place): Planned 
   };
   const [tool] = toolsFor(need, place.router, place.shop);
   if (tool === undefined) return { findings: [noTool(need, place.router, place.shop)] };
+  const short = slots.filter((slot) => wayIn(slot, tool) < LEAST_WAY);
+  if (short.length > 0) return { findings: short.map((slot) => tooShort(slot, tool)) };
   const operations = slots.map(
     (slot): SlotOperation => ({
       id: slot.id,
@@ -55,11 +62,33 @@ export function planSlots(slots: readonly SlotFeature[], place: Place): Planned 
   return { work: [{ tool, operations }] };
 }
 
+/** How far the cutter's centre goes from one end of a slot to the other: where it stops in the wood, a radius short of the end. */
+function wayIn({ line: [from, to], runOut }: SlotFeature, tool: Tool): number {
+  return distance(from, to) + runOut[0] + runOut[1] - tool.diameter;
+}
+
+function tooShort(slot: SlotFeature, tool: Tool): Finding {
+  return {
+    code: 'slot-too-short',
+    severity: 'error',
+    where: { source: 'instrument', path: 'frets' },
+    text: `${slot.id} is ${distance(...slot.line).toFixed(2)} mm long: ${tool.name} cannot go down into it on a ramp.`,
+    allowed: `at least ${(tool.diameter + LEAST_WAY).toFixed(2)} mm where both ends stop in the wood`,
+    remedy: 'a longer slot, a thinner cutter, or fret slots by hand (work: in the shop file)',
+  };
+}
+
 /** Deepest point of a slot below the blank's top as it then is: on a flat blank its ends, where the board falls away. */
 function slotReach(slot: SlotFeature, top: Top): number {
-  const end = Math.max(...slot.line.map((p) => Math.abs(p[1]))) + slot.runOut;
-  const x = slot.line[0][0];
-  return Math.max(...[0, end].map((y) => topHeight(top, x, y) - topHeight(slot.floor, x, y)));
+  const [from, to] = slot.line;
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const at = (way: number): Vec => between(from, to, way / length);
+  const crossing = from[1] * to[1] < 0 ? [(length * from[1]) / (from[1] - to[1])] : [];
+  return Math.max(
+    ...[-slot.runOut[0], ...crossing, length + slot.runOut[1]]
+      .map(at)
+      .map(([x, y]) => topHeight(top, x, y) - topHeight(slot.floor, x, y)),
+  );
 }
 
 function topHeight(top: Top | Floor, x: number, y: number): number {

@@ -8,6 +8,7 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   indexPins: { step: 'drill-index-pins', why: 'the shop file leaves the index pins to the hand' },
   fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
   faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
+  inlays: { step: 'cut-inlays', why: 'the shop file leaves the parts for the markers to the hand' },
   sideMarkers: { step: 'drill-side-markers', why: 'the holes go into the edge after the board is tapered' },
   boardSurface: {
     step: 'radius-fingerboard',
@@ -24,7 +25,7 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
 export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]): HandStep {
   const { step, why } = STEPS[kind];
   return {
-    step: kind === 'lines' ? `${step}-${part.id}` : step,
+    step: kind === 'lines' || kind === 'inlays' ? `${step}-${part.id}` : step,
     part: part.id,
     features: features.map((f) => f.id),
     why,

@@ -1,18 +1,19 @@
-import { bounds, segments, translate } from '../geometry/ring.ts';
-import type { Ring } from '../geometry/types.ts';
 import type { OutlineFeature } from '../parts/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { partsTooClose } from './apart.ts';
+import { planCarried } from './carried.ts';
 import type { Place, Planned } from './features.ts';
 import { type Holding, holdingOf } from './holding.ts';
+import { isCircle, openRound, shifted, widthOf } from './openings.ts';
 import { noTool, type ToolNeed, toolsFor } from './tools.ts';
-import type { BoreOperation, OutlineOperation, RouterOperation } from './types.ts';
+import type { OutlineOperation, RouterOperation } from './types.ts';
 
 /** Largest cutter used on an outline: more is hard to hold a small part against. */
 const LARGEST = 6.35;
 
 /** Outlines by the thickest cutter that fits all openings; openings first, so that a part is held until its last cut. */
 export function planOutlines(outlines: readonly OutlineFeature[], place: Place): Planned {
+  if (outlines.some((o) => o.carried !== undefined)) return planCarried(outlines, place);
   const openings = outlines.filter((o) => o.keep === 'outside');
   const odd = openings.filter((o) => !isCircle(o.ring));
   if (odd.length > 0) return { findings: odd.map((o) => openingNotRound(o)) };
@@ -57,35 +58,6 @@ function keepInside(outline: OutlineFeature, holding: Holding, i: number, place:
     tabs: holding.tabs[i] ?? [],
     skin: holding.skin,
   };
-}
-
-function openRound(outline: OutlineFeature, place: Place): BoreOperation {
-  const { x, y } = bounds(shifted(outline.ring, place));
-  return {
-    id: outline.id,
-    feature: outline.id,
-    kind: 'bore',
-    at: [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2],
-    diameter: x[1] - x[0],
-    z: -place.part.blank.thickness,
-    through: true,
-  };
-}
-
-function shifted(ring: Ring, place: Place): Ring {
-  return translate(ring, [-place.setup.shift[0], -place.setup.shift[1]]);
-}
-
-function widthOf(ring: Ring): number {
-  const { x } = bounds(ring);
-  return x[1] - x[0];
-}
-
-function isCircle(ring: Ring): boolean {
-  return (
-    ring.length === 2 &&
-    segments(ring).every((s) => s.kind === 'arc' && Math.abs(Math.abs(s.sweep) - Math.PI) < 1e-9)
-  );
 }
 
 function openingNotRound(outline: OutlineFeature): Finding {

@@ -36,6 +36,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'faceMarkers', operation: 'face markers', file: 'markers' },
   { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
+  { work: 'inlays', operation: 'inlays', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },

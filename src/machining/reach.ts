@@ -1,15 +1,7 @@
-import {
-  type Area,
-  areaSize,
-  distanceToArea,
-  divided,
-  figuresOf,
-  isNear,
-  lengthRound,
-  pointOf,
-} from '../geometry/area.ts';
+import { type Area, areaSize, distanceToArea, divided, figuresOf, lengthRound } from '../geometry/area.ts';
 import { areaOf, common, grown, less, opened } from '../geometry/kernel/area.ts';
 import type { Region } from '../geometry/types.ts';
+import { wallTurn } from '../geometry/wallTurn.ts';
 
 /** What a round cutter cannot reach of a pocket. */
 export interface Leftover {
@@ -57,25 +49,10 @@ const FEWEST_LOOKS = 24;
 /** It touches what is reached at one place, and its walls turn as far as its tip is away, and no farther than a crack's. */
 function isCorner(piece: Area, gap: number, reached: Area, radius: number): boolean {
   const contacts = figuresOf(common(grown(piece, MARGIN), reached)).length;
-  const turn = wallTurn(piece, reached);
+  const turn = wallTurn(piece, reached, REACHED);
   if (contacts !== 1 || turn < 0 || turn > SHARPEST) return false;
   const tip = radius * (1 / Math.cos(turn / 2) - 1);
   return gap <= TIP_SLACK.share * tip + TIP_SLACK.more;
-}
-
-/** How far the pocket's wall turns along a piece: the part of its edge that is away from what is reached. */
-function wallTurn(piece: Area, reached: Area): number {
-  const [edge] = piece;
-  if (edge === undefined) return 0;
-  let turn = 0;
-  edge.forEach((p, i) => {
-    if (isNear(reached, p, REACHED)) return;
-    const [a, b] = [pointOf(edge, i - 1), pointOf(edge, i + 1)];
-    const [ux, uy] = [p[0] - a[0], p[1] - a[1]];
-    const [vx, vy] = [b[0] - p[0], b[1] - p[1]];
-    turn += Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy);
-  });
-  return turn;
 }
 
 /** Whether a cutter of a diameter clears a pocket but for its corners. */

@@ -9,12 +9,12 @@ import type { Setup } from './types.ts';
 const TRAVEL_MARGIN = 20;
 
 /**
- * How a part's blank lies on a machine, and what stands beside it there. Parts with a curved floor keep their crest line on y = 0
- * of the program.
+ * How a part's blank lies on a machine, and what stands beside it there. A fingerboard keeps its middle line, which is the crest of
+ * any curved top or floor, on y = 0 of the program.
  */
 export function makeSetup(part: Part, machine: Machine, keepOuts: readonly KeepOut[]): Setup {
   const { box, thickness, top } = part.blank;
-  const onCentreline = part.features.some((f) => 'floor' in f && f.floor.kind === 'cone');
+  const onCentreline = part.features.some((f) => f.kind === 'slot' || f.kind === 'surface');
   const shift: Vec = onCentreline ? [box.x[0], 0] : [box.x[0], box.y[0]];
   const region = rectangle({
     x: [0, box.x[1] - box.x[0]],

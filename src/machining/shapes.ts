@@ -24,6 +24,8 @@ const THINNEST = 0.5;
 const THICKEST = 6.35;
 /** Corners that leave less than this need no smaller cutter. Millimetres. */
 const GOOD_CORNER = 0.05;
+/** What may be left in the corners of a pocket that a part is cut for. Millimetres. */
+const FITTED_CORNER = 0.01;
 /** A smaller cutter must leave at most this share of what the larger one leaves in the corners. */
 const WORTH_IT = 0.5;
 /** A thicker cutter goes first where that saves more than a change of tools takes, minutes (common practice, no source). */
@@ -51,6 +53,8 @@ export function planShapes(pockets: readonly PocketFeature[], place: Place): Pla
   if (choice === null)
     return pockets.length > 1 ? oneByOne(pockets, place) : tooNarrow(pockets, tools, place);
   const { main, rest } = choice;
+  const rough = notClean(rest ?? main, pockets, place);
+  if (rough.length > 0) return { findings: rough };
   const laps: KnownLaps = new Map();
   const work: ToolWork[] = [
     { tool: main.tool, operations: pockets.map((p, i) => mainOperation(p, i, main, rest, place, laps)) },
@@ -64,6 +68,24 @@ function oneByOne(pockets: readonly PocketFeature[], place: Place): Planned {
   const plans = pockets.map((pocket) => planShapes([pocket], place));
   const findings = plans.flatMap((p) => ('findings' in p ? p.findings : []));
   return findings.length > 0 ? { findings } : { work: plans.flatMap((p) => ('work' in p ? p.work : [])) };
+}
+
+/** A pocket that a part is cut for must be clean to its corners, or the part would sit on what is left there. */
+function notClean({ tool, gap }: Fit, pockets: readonly PocketFeature[], { router }: Place): Finding[] {
+  if (gap <= FITTED_CORNER) return [];
+  return pockets.flatMap(({ id, fitted }): Finding[] => {
+    if (fitted === undefined) return [];
+    return [
+      {
+        code: 'corners-not-reached',
+        severity: 'error',
+        where: { source: 'shop', path: 'tools' },
+        text: `The thinnest cutter of ${router.name} that suits ${id}, ${tool.diameter} mm, leaves ${gap.toFixed(2)} mm in its corners, and the part for it would not go in.`,
+        allowed: `a flat cutter of at most ${(2 * fitted.corner).toFixed(2)} mm, twice the corners’ radius`,
+        remedy: 'add such a cutter to the shop file, or state a larger faceMarkers.cornerRadius',
+      },
+    ];
+  });
 }
 
 function fitOf(tool: Tool, pockets: readonly PocketFeature[], place: Place): Fit | null {
@@ -88,7 +110,8 @@ interface Choice {
 
 /** `fits`: thickest first. */
 function chooseCutters(fits: readonly Fit[], pockets: readonly PocketFeature[], place: Place): Choice | null {
-  const complete = fits.find((f) => f.gap <= GOOD_CORNER);
+  const good = pockets.some((p) => p.fitted !== undefined) ? FITTED_CORNER : GOOD_CORNER;
+  const complete = fits.find((f) => f.gap <= good);
   const single = complete ?? fits.find((f) => f.corners);
   const [thickest] = fits;
   if (single === undefined || thickest === undefined) return null;
@@ -165,7 +188,7 @@ function mainOperation(
     id: pocket.id,
     feature: pocket.id,
     z: pocket.floor.z,
-    left: leftFor(main, i, rest !== null, place),
+    left: leftFor(main, i, rest !== null, place, isFreeForm(pocket) && rest !== null ? TIP_SLACK : GAP_SLACK),
   };
 }
 
@@ -250,16 +273,36 @@ function aroundOf(whole: Region, part: Region, tool: Tool): Region {
   return regionOfPiece(common(areaOf(whole), near));
 }
 
-function leftFor(fit: Fit, i: number, follows: boolean, place: Place): PocketOperation['left'] {
+function leftFor(
+  fit: Fit,
+  i: number,
+  follows: boolean,
+  place: Place,
+  slack = GAP_SLACK,
+): PocketOperation['left'] {
   const left = fit.left[i];
   if (left === undefined || left.pieces.length === 0) return null;
   return {
     regions: left.pieces.map((piece) => shifted(regionOfPiece(piece), place)),
     // The thinnest such cutter leaves its radius' difference more.
-    gap: left.gap + fit.tool.tolerance / 2 + GAP_SLACK,
+    gap: left.gap + fit.tool.tolerance / 2 + slack,
     follows,
   };
 }
+
+/** Artwork has more sides than any named shape. */
+function isFreeForm({ region }: PocketFeature): boolean {
+  return region.outer.length > MOST_SIDES;
+}
+
+/** A notched block has ten corners, each with an arc: twenty sides. */
+const MOST_SIDES = 20;
+
+/**
+ * In the curved tips of artwork a cutter ends a little short of where the chords let it. What it leaves there is the next one's,
+ * within the same region, and is proven to be gone after that. Millimetres.
+ */
+const TIP_SLACK = 0.02;
 
 /** Chords and the rounding of the text. Millimetres. */
 const GAP_SLACK = 0.005;

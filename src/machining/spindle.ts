@@ -13,6 +13,7 @@ const EDGE_SPEED: Readonly<Record<MaterialClass, number>> = {
   mdf: 350,
   acrylic: 200,
   card: 300,
+  shell: 100,
 };
 /** Of a drill's corners: they stay in the cut all the time and get hot. */
 const DRILL_SPEED = 60;

@@ -12,6 +12,7 @@ const SHARE: Record<MaterialClass, number> = {
   mdf: 0.75,
   acrylic: 0.4,
   card: 1,
+  shell: 0.3,
 };
 
 /** A tip may bend by this in a full-width pass, mm: what a bench works to in the width of a fret slot (common practice, no source). */

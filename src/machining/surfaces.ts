@@ -1,4 +1,4 @@
-import { type ConeShape, coneHeight } from '../geometry/coneSurface.ts';
+import { type ConeShape, coneHeight, coneRadius } from '../geometry/coneSurface.ts';
 import type { Cone, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
@@ -78,11 +78,17 @@ function lowestOn(floor: ConeShape, { box }: SurfaceFeature): number {
   return Math.min(...box.x.map((x) => coneHeight(floor, x, edge)));
 }
 
-/** How much lower one end of the floor is at its edge than the other: a level pass clears to the higher. */
-function fallAlong(floor: ConeShape, { box }: SurfaceFeature): number {
+/**
+ * How much more a level pass leaves on a cone than on a cylinder: it clears outside a straight line, and the places where the floor
+ * meets the level, |y| = sqrt(2 R f), bow away from it by the share 2 sqrt(mean R) / (sqrt R0 + sqrt R1) - 1 of |y| at most.
+ */
+function leftOnCone(floor: ConeShape, { box }: SurfaceFeature): number {
   const edge = Math.max(...box.y.map(Math.abs));
-  const heights = box.x.map((x) => coneHeight(floor, x, edge));
-  return Math.max(...heights) - Math.min(...heights);
+  const [from, to] = box.x.map((x) => coneRadius(floor, x));
+  if (from === undefined || to === undefined || from === to) return 0;
+  const share = (2 * Math.sqrt((from + to) / 2)) / (Math.sqrt(from) + Math.sqrt(to)) - 1;
+  const least = Math.min(from, to);
+  return (2 * share * edge * edge) / Math.sqrt(least * least - edge * edge);
 }
 
 /** How far past the board's ends wood is cleared. */
@@ -134,8 +140,8 @@ function stages(choice: Choice, place: Place): Planned {
   const { feature, floor, deepest, flat, ball } = choice;
   const bite = chooseFeeds(ball, place.part.materialClass, place.router).stepDown;
   const flatStep = chooseFeeds(flat, place.part.materialClass, place.router).stepDown;
-  const fall = fallAlong(feature.floor, feature);
-  const step = Math.min(HIGHEST_STEP, flatStep, bite - allowance - fall - 2 * ROUGH_SLACK);
+  const bow = leftOnCone(feature.floor, feature);
+  const step = Math.min(HIGHEST_STEP, flatStep, bite - allowance - bow - 2 * ROUGH_SLACK);
   const alone = deepest <= Math.min(bite, allowance + HIGHEST_STEP);
   if (!alone && step < LEAST_STEP) return { findings: [ballTooWeak(choice, bite, place)] };
   const base = { box: shiftBox(choice, place), floor, runOut: runOutOf(ball) };
@@ -156,7 +162,7 @@ function stages(choice: Choice, place: Place): Planned {
     ...base,
     allowance,
     step,
-    left: step + fall + ROUGH_SLACK,
+    left: step + bow + ROUGH_SLACK,
   };
   const x = [base.box.x[0] - base.runOut, base.box.x[1] + base.runOut] as const;
   const cone = { ...floor, below: floor.below - allowance - rough.left };

@@ -73,7 +73,8 @@ export interface SlotOperation extends OperationBase {
   readonly line: readonly [Vec, Vec];
   readonly width: number;
   readonly floor: Floor;
-  readonly runOut: number;
+  /** Past either end; 0: the slot stops there, its end round from the cutter. */
+  readonly runOut: readonly [number, number];
 }
 
 export interface BoreOperation extends OperationBase {

@@ -1,5 +1,5 @@
 import { nearestOn } from '../geometry/distance.ts';
-import { offsetRing } from '../geometry/kernel/offset.ts';
+import { offsetOutline } from '../geometry/kernel/outline.ts';
 import { segments } from '../geometry/ring.ts';
 import { chordCount, pointOn, segmentLength } from '../geometry/segment.ts';
 import type { Segment, Vec } from '../geometry/types.ts';
@@ -78,7 +78,7 @@ function lineMoves(line: BeamLineOperation, backward: boolean, job: BeamJob): Mo
 
 /** The path lies half a kerf on the side that is not kept, and starts beside the operation's start. */
 function sidesOf(cut: BeamCutOperation, job: BeamJob): Segment[] {
-  const [ring] = offsetRing(cut.ring, cut.keep === 'inside' ? job.kerf / 2 : -job.kerf / 2);
+  const [ring] = offsetOutline(cut.ring, cut.keep === 'inside' ? job.kerf / 2 : -job.kerf / 2);
   if (ring === undefined) throw new Error(`${cut.id}: nothing is left inside a kerf of ${job.kerf} mm`);
   return fromNearest(segments(ring), cut.start);
 }

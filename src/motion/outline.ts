@@ -1,4 +1,4 @@
-import { offsetRing } from '../geometry/kernel/offset.ts';
+import { offsetOutline } from '../geometry/kernel/outline.ts';
 import { reverse, segments } from '../geometry/ring.ts';
 import { pointOn, segmentLength } from '../geometry/segment.ts';
 import type { Ring, Segment, Vec } from '../geometry/types.ts';
@@ -66,7 +66,7 @@ interface Hump {
 /** The cutter's path, started after a corner of the longest straight side so that ramp and tabs stay apart. */
 function contour(outline: OutlineOperation, job: RouterJob): Contour {
   const radius = job.tool.diameter / 2;
-  const [ring, ...more] = offsetRing(outline.ring, outline.keep === 'inside' ? radius : -radius);
+  const [ring, ...more] = offsetOutline(outline.ring, outline.keep === 'inside' ? radius : -radius);
   if (ring === undefined || more.length > 0) {
     throw new Error(`${outline.id}: a cutter of ${job.tool.diameter} mm makes ${more.length} extra paths`);
   }

@@ -1,32 +1,21 @@
-import { surfaceHeight } from '../geometry/surface.ts';
 import type { Vec } from '../geometry/types.ts';
 import { add, distance, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
 import type { RouterJob, SlotOperation } from '../machining/types.ts';
-import type { Floor, Top } from '../parts/types.ts';
-import {
-  CHORD_SAGITTA,
-  feedOnArc,
-  feedOnSlope,
-  passDepth,
-  RAPID_FLOOR,
-  rampLength,
-  SLOT_AIM,
-} from './heights.ts';
-import type { Move, Point } from './types.ts';
+import { feedOnSlope, passDepth, RAPID_FLOOR, rampLength, SLOT_AIM } from './heights.ts';
+import { type Course, coursesOf, depthOf, type Ground } from './slotCourse.ts';
+import type { Move } from './types.ts';
 
 /**
  * Moves that cut one fret slot: several passes there and back without lifting, each a curve of its own between the blank's top
- * and the slot's floor, entered by a there-and-back ramp.
- *
- * A flat cutter touches a falling floor with its inner edge, so every curve is shifted outward by the cutter's radius:
- * a point of the floor is then finished when the cutter's edge, not its centre, has passed it. Begun at the line's first
- * end, or at its second when `backward`; each further lane at the end where the lane before it was left.
+ * and the slot's floor, entered by a there-and-back ramp inside the slot. Begun at the line's first end, or at its second when
+ * `backward`; each further lane at the end where the lane before it was left.
  */
 export function slotMoves(slot: SlotOperation, job: RouterJob, backward = false): Move[] {
   let turned = backward;
-  return lanes(slot.width, job.tool.diameter).flatMap((offset) => {
-    const lane = laneOf(slot, job, offset);
-    const run = turned ? { ...lane, from: lane.to, to: lane.from } : lane;
+  const offsets = lanes(slot.width, job.tool.diameter);
+  return offsets.flatMap((offset, i) => {
+    const lane = laneOf(slot, job, offset, offset - (offsets[i - 1] ?? offset));
+    const run = turned ? { ...lane, from: lane.to, to: lane.from, besides: swapped(lane.besides) } : lane;
     if (lane.passes % 2 === 1) turned = !turned;
     return laneMoves(run, job);
   });
@@ -36,15 +25,10 @@ export function slotMoves(slot: SlotOperation, job: RouterJob, backward = false)
 interface Lane {
   readonly from: Vec;
   readonly to: Vec;
+  /** Where the lane before it ended, beside an end at which the slot stops in the wood; null elsewhere. */
+  readonly besides: readonly [Vec | null, Vec | null];
   readonly passes: number;
-  readonly curves: readonly Curve[];
-}
-
-/** z = crest + height of a board of `radius` at distance max(|y| - lag, 0) from the middle; flat when radius is null. */
-interface Curve {
-  readonly crest: number;
-  readonly radius: number | null;
-  readonly lag: number;
+  readonly courses: readonly Course[];
 }
 
 /** Offsets of the cutter's centre from the slot's middle: one for a cutter as wide as the slot, else side by side. */
@@ -55,48 +39,31 @@ function lanes(width: number, diameter: number): number[] {
   return Array.from({ length: count }, (_, i) => -spare / 2 + (spare * i) / (count - 1));
 }
 
-function laneOf(slot: SlotOperation, job: RouterJob, offset: number): Lane {
+/** Past an end that runs out, the cutter's edge goes as far as the run-out; where the slot stops it just reaches the line's end. */
+function laneOf(slot: SlotOperation, job: RouterJob, offset: number, fromLast: number): Lane {
+  const radius = job.tool.diameter / 2;
   const along = unit(subtract(slot.line[1], slot.line[0]));
-  const past = scale(along, slot.runOut - job.tool.diameter / 2);
   const sideways = scale(leftNormal(along), offset);
-  const from = add(subtract(slot.line[0], past), sideways);
-  const to = add(add(slot.line[1], past), sideways);
-  const lag = job.tool.diameter / 2;
-  const reach = Math.max(Math.abs(from[1]), Math.abs(to[1]), lag) - lag;
-  const floor = curveOf(slot.floor, from[0], SLOT_AIM, lag);
-  const top = curveOf(job.setup.stock.top, from[0], 0, lag);
-  const deepest = heightOf(top, reach + lag) - heightOf(floor, reach + lag);
-  const passes = Math.ceil(Math.max(deepest, top.crest - floor.crest) / passDepth(job) - 1e-9);
-  const curves = Array.from({ length: passes + 1 }, (_, k) => blend(top, floor, k / passes, reach));
-  return { from, to, passes, curves };
+  const back = scale(leftNormal(along), -fromLast);
+  const beside = (end: Vec, runOut: number): Vec | null =>
+    runOut > 0 || fromLast === 0 ? null : add(end, back);
+  const from = add(subtract(slot.line[0], scale(along, slot.runOut[0] - radius)), sideways);
+  const to = add(add(slot.line[1], scale(along, slot.runOut[1] - radius)), sideways);
+  const ground: Ground = {
+    top: job.setup.stock.top,
+    floor: slot.floor,
+    aim: SLOT_AIM,
+    lag: radius,
+    from,
+    to,
+  };
+  const passes = Math.ceil(depthOf(ground) / passDepth(job) - 1e-9);
+  const besides = [beside(from, slot.runOut[0]), beside(to, slot.runOut[1])] as const;
+  return { from, to, besides, passes, courses: coursesOf(ground, passes) };
 }
 
-function curveOf(surface: Floor | Top, x: number, deeper: number, lag: number): Curve {
-  if (surface.kind === 'worked') return curveOf(surface.cone, x, deeper, lag);
-  if (surface.kind === 'plane') return { crest: surface.z - deeper, radius: null, lag };
-  const [x0, x1] = surface.x;
-  const [r0, r1] = surface.R;
-  const radius = x1 === x0 ? r0 : r0 + ((r1 - r0) * (x - x0)) / (x1 - x0);
-  return { crest: surface.crest - surface.below - deeper, radius, lag };
-}
-
-/** The curve a share of the way down from one to another: again an arc, through the blended crest and ends. */
-function blend(top: Curve, floor: Curve, share: number, reach: number): Curve {
-  const crest = top.crest + (floor.crest - top.crest) * share;
-  if (share === 1) return floor;
-  const fall = fallOf(top, reach) + (fallOf(floor, reach) - fallOf(top, reach)) * share;
-  const radius = fall < 1e-9 ? null : (reach * reach + fall * fall) / (2 * fall);
-  return { crest, radius, lag: floor.lag };
-}
-
-/** How far a curve lies below its crest at a distance from where it starts to fall. */
-function fallOf(curve: Curve, reach: number): number {
-  return curve.radius === null ? 0 : -surfaceHeight(curve.radius, reach);
-}
-
-function heightOf(curve: Curve, y: number): number {
-  if (curve.radius === null) return curve.crest;
-  return curve.crest + surfaceHeight(curve.radius, Math.max(Math.abs(y) - curve.lag, 0));
+function swapped<T>([a, b]: readonly [T, T]): readonly [T, T] {
+  return [b, a];
 }
 
 function laneMoves(lane: Lane, job: RouterJob): Move[] {
@@ -104,74 +71,48 @@ function laneMoves(lane: Lane, job: RouterJob): Move[] {
   const moves: Move[] = [
     { kind: 'rapid', x: start[0], y: start[1] },
     { kind: 'rapid', z: RAPID_FLOOR },
-    { kind: 'feed', z: heightOf(at(lane.curves, 0), start[1]), feed: job.feeds.plunge },
+    { kind: 'feed', z: at(lane.courses, 0).heightAt(start), feed: job.feeds.plunge },
   ];
   for (let k = 1; k <= lane.passes; k += 1) {
     const [from, to] = k % 2 === 1 ? [lane.from, lane.to] : [lane.to, lane.from];
-    moves.push(...rampIn(from, to, at(lane.curves, k - 1), at(lane.curves, k), job));
-    moves.push(...along(from, to, at(lane.curves, k), job));
+    const [besideFrom, besideTo] = k % 2 === 1 ? lane.besides : swapped(lane.besides);
+    const course = at(lane.courses, k);
+    moves.push(...rampIn(from, to, at(lane.courses, k - 1), course, job));
+    moves.push(...across(from, besideFrom, course, job));
+    moves.push(...course.moves(from, to, job));
+    moves.push(...across(to, besideTo, course, job));
   }
   return [...moves, { kind: 'rapid', z: job.machine.clearHeight }];
 }
 
+/** To the end of the lane before and back: between the round ends of two lanes a tongue would be left. */
+function across(end: Vec, beside: Vec | null, course: Course, job: RouterJob): Move[] {
+  if (beside === null) return [];
+  const run = distance(beside, end);
+  const rise = course.heightAt(beside) - course.heightAt(end);
+  return [
+    {
+      kind: 'feed',
+      x: beside[0],
+      y: beside[1],
+      z: course.heightAt(beside),
+      feed: feedOnSlope(job, run, -rise),
+    },
+    { kind: 'feed', x: end[0], y: end[1], z: course.heightAt(end), feed: feedOnSlope(job, run, rise) },
+  ];
+}
+
 /** Half the descent going forward, the other half coming back, so that no place is cut deeper than one pass at once. */
-function rampIn(from: Vec, to: Vec, above: Curve, below: Curve, job: RouterJob): Move[] {
-  const descent = heightOf(above, from[1]) - heightOf(below, from[1]);
+function rampIn(from: Vec, to: Vec, above: Course, below: Course, job: RouterJob): Move[] {
+  const descent = above.heightAt(from) - below.heightAt(from);
   const length = Math.min(rampLength(descent / 2), distance(from, to) / 2);
   const turn = add(from, scale(unit(subtract(to, from)), length));
-  const middle = (heightOf(above, turn[1]) + heightOf(below, turn[1])) / 2;
-  const [start, end] = [heightOf(above, from[1]), heightOf(below, from[1])];
+  const middle = (above.heightAt(turn) + below.heightAt(turn)) / 2;
+  const [start, end] = [above.heightAt(from), below.heightAt(from)];
   return [
     { kind: 'feed', x: turn[0], y: turn[1], z: middle, feed: feedOnSlope(job, length, start - middle) },
     { kind: 'feed', x: from[0], y: from[1], z: end, feed: feedOnSlope(job, length, middle - end) },
   ];
-}
-
-/** The whole lane on one curve: arcs in the YZ plane where the slot and the control allow it, else short chords. */
-function along(from: Vec, to: Vec, curve: Curve, job: RouterJob): Move[] {
-  const stops = [from, ...breaks(from, to, curve.lag), to];
-  const square = Math.abs(from[0] - to[0]) < 1e-9 && job.machine.controller.arcPlanes.includes('yz');
-  return stops.slice(1).flatMap((end, i): Move[] => {
-    const start = at(stops, i);
-    const onFlat = curve.radius === null || Math.abs((start[1] + end[1]) / 2) <= curve.lag;
-    if (onFlat || curve.radius === null) return [lineTo(start, end, curve, job)];
-    if (square) return [arcTo(start, end, curve, curve.radius, job)];
-    return chords(start, end, curve, curve.radius, job);
-  });
-}
-
-/** Points of the lane at which the curve turns flat over the middle of the board. */
-function breaks(from: Vec, to: Vec, lag: number): Vec[] {
-  const rise = to[1] - from[1];
-  if (Math.abs(rise) < 1e-9) return [];
-  return [-lag, lag]
-    .map((y) => (y - from[1]) / rise)
-    .filter((t) => t > 1e-9 && t < 1 - 1e-9)
-    .sort((a, b) => a - b)
-    .map((t) => [from[0] + (to[0] - from[0]) * t, from[1] + rise * t]);
-}
-
-function lineTo(start: Vec, end: Vec, curve: Curve, job: RouterJob): Move {
-  const z = heightOf(curve, end[1]);
-  const feed = feedOnSlope(job, distance(start, end), heightOf(curve, start[1]) - z);
-  return { kind: 'feed', x: end[0], y: end[1], z, feed };
-}
-
-function arcTo(start: Vec, end: Vec, curve: Curve, radius: number, job: RouterJob): Move {
-  const side = start[1] + end[1] > 0 ? 1 : -1;
-  const to: Point = { x: end[0], y: end[1], z: heightOf(curve, end[1]) };
-  const centre: Point = { x: end[0], y: side * curve.lag, z: curve.crest - radius };
-  const farthest = Math.max(Math.abs(start[1]), Math.abs(end[1])) - curve.lag;
-  const feed = feedOnArc(job, farthest / radius, heightOf(curve, start[1]) - to.z);
-  // Over the hill toward +y is clockwise when looked at from +x.
-  return { kind: 'arc', plane: 'yz', clockwise: end[1] > start[1], to, centre, feed };
-}
-
-function chords(start: Vec, end: Vec, curve: Curve, radius: number, job: RouterJob): Move[] {
-  const longest = Math.sqrt(8 * radius * CHORD_SAGITTA);
-  const count = Math.ceil(distance(start, end) / longest);
-  const pointAt = (k: number): Vec => add(start, scale(subtract(end, start), k / count));
-  return Array.from({ length: count }, (_, i) => lineTo(pointAt(i), pointAt(i + 1), curve, job));
 }
 
 function at<T>(list: readonly T[], index: number): T {

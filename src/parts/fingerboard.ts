@@ -1,10 +1,11 @@
-import { formRing, formSize } from '../geometry/form.ts';
-import { surfaceHeight } from '../geometry/surface.ts';
-import type { Layout, PlacedMarker } from '../layout/types.ts';
+import { boardHeight } from '../geometry/boardSurface.ts';
+import { formSize, pocketOf } from '../geometry/form.ts';
+import { bounds } from '../geometry/ring.ts';
+import type { Vec } from '../geometry/types.ts';
+import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
 import type {
-  Cone,
   EdgeHoleFeature,
   Feature,
   Floor,
@@ -23,6 +24,7 @@ const SLOT_RUN_OUT = 1.5;
 export function makeFingerboard(instrument: Instrument, layout: Layout, settings: PartSettings): Part {
   const { fingerboard } = instrument;
   const { ends } = settings.allowances;
+  const [from, to] = reachOf(layout);
   const features: Feature[] = [
     ...layout.indexPins.map(
       (pin): HoleFeature => ({
@@ -36,18 +38,18 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
       }),
     ),
     ...surfaceFeatures(instrument, layout, settings),
-    ...layout.slots.map(
-      (slot): SlotFeature => ({
-        id: slot.id,
+    ...layout.slotCuts.map(
+      (cut): SlotFeature => ({
+        id: cut.id,
         work: 'fretSlots',
         kind: 'slot',
-        line: slot.line,
+        line: cut.line,
         width: instrument.frets.slotWidth,
-        floor: slotFloor(instrument, layout),
-        runOut: SLOT_RUN_OUT,
+        floor: slotFloor(instrument, layout, cut),
+        runOut: [runOutOf(cut.ends[0]), runOutOf(cut.ends[1])],
       }),
     ),
-    ...layout.faceMarkers.map((marker) => markerPocket(instrument, marker)),
+    ...layout.faceMarkers.map((marker) => markerPocket(instrument, layout, marker)),
     ...layout.sideMarkers.map(
       (marker): EdgeHoleFeature => ({
         id: marker.id,
@@ -62,7 +64,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
       id: 'fingerboard-outline',
       work: 'boardOutline',
       kind: 'outline',
-      ring: layout.board.outline,
+      ring: layout.board.wood,
       keep: 'inside',
     },
   ];
@@ -72,7 +74,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
     material: fingerboard.wood,
     materialClass: fingerboard.materialClass,
     blank: {
-      box: { x: [layout.nutFace - ends, layout.board.end + ends], y: blankWidth(layout, settings) },
+      box: { x: [from - ends, to + ends], y: blankWidth(layout, settings) },
       thickness: fingerboard.blankThickness,
       top: blankTop(instrument, layout, settings),
     },
@@ -86,24 +88,37 @@ function crest(instrument: Instrument): number {
   return instrument.fingerboard.thickness - instrument.fingerboard.blankThickness;
 }
 
+/** From the board's first to its last place along the centreline: a slanted nut or a shaped end reaches past the middle. */
+function reachOf({ board, nutFace }: Layout): readonly [number, number] {
+  const { x } = bounds(board.wood);
+  return [Math.min(nutFace, x[0]), x[1]];
+}
+
+function runOutOf(end: SlotCut['ends'][number]): number {
+  return end === 'edge' ? SLOT_RUN_OUT : 0;
+}
+
 /** Whole millimetres past the board's widest place. */
 function blankWidth(layout: Layout, { allowances }: PartSettings): [number, number] {
-  const half = layout.board.halfWidth.at0 + layout.board.halfWidth.slope * layout.board.end;
+  const { at0, slope } = layout.board.halfWidth;
+  const half = at0 + slope * reachOf(layout)[1];
   const edge = Math.ceil(half + allowances.sides);
   return [-edge, edge];
 }
 
 /** A machine works the blank from edge to edge, so that nothing stands beside the board in the way of later cutters. */
 function surfaceFeatures(instrument: Instrument, layout: Layout, settings: PartSettings): SurfaceFeature[] {
-  if (settings.boardSurface !== 'machine') return [];
+  const floor = boardFloor(instrument, layout);
+  // A flat board has no radius to be worked to.
+  if (settings.boardSurface !== 'machine' || floor.kind === 'plane') return [];
   const isFlat = instrument.fingerboard.surfaceWhenSlotted === 'flat';
   return [
     {
       id: 'fingerboard-surface',
       work: 'boardSurface',
       kind: 'surface',
-      box: { x: [layout.nutFace, layout.board.end], y: blankWidth(layout, settings) },
-      floor: boardCone(instrument, layout),
+      box: { x: reachOf(layout), y: blankWidth(layout, settings) },
+      floor,
       when: isFlat ? 'after the slots' : 'before the slots',
     },
   ];
@@ -112,38 +127,47 @@ function surfaceFeatures(instrument: Instrument, layout: Layout, settings: PartS
 function blankTop(instrument: Instrument, layout: Layout, settings: PartSettings): Top {
   if (settings.boardSurface === 'machine') return { kind: 'plane', z: 0 };
   if (instrument.fingerboard.surfaceWhenSlotted === 'flat') return { kind: 'plane', z: 0 };
-  return { ...boardCone(instrument, layout), crest: 0, below: 0 };
+  const floor = boardFloor(instrument, layout);
+  return floor.kind === 'plane' ? { kind: 'plane', z: 0 } : { ...floor, crest: 0, below: 0 };
 }
 
-/** The slot's floor lies `slotDepth` below the finished surface all along. */
-function slotFloor(instrument: Instrument, layout: Layout): Floor {
-  return { ...boardCone(instrument, layout), below: instrument.frets.slotDepth };
+/**
+ * The slot's floor lies `slotDepth` below the finished surface all along; or it is flat and lies so deep below the lower of the
+ * slot's two ends, so that it is deeper below the crest by what the board falls away.
+ */
+function slotFloor(instrument: Instrument, layout: Layout, { line }: SlotCut): Floor {
+  const { slotDepth } = instrument.frets;
+  const surface = boardFloor(instrument, layout);
+  if (surface.kind === 'cone' && instrument.fingerboard.slotFloor === 'follows')
+    return { ...surface, below: slotDepth };
+  const height = ([x, y]: Vec): number => boardHeight(layout.board.surface, x, y);
+  return { kind: 'plane', z: crest(instrument) + Math.min(...line.map(height)) - slotDepth };
 }
 
-function boardCone(instrument: Instrument, layout: Layout): Cone {
-  const { radius } = layout.board;
-  return {
-    kind: 'cone',
-    x: [layout.nutFace, layout.board.end],
-    R: [radius, radius],
-    crest: crest(instrument),
-    below: 0,
-  };
+/** The finished surface, in the blank. */
+function boardFloor(instrument: Instrument, { board: { surface } }: Layout): Floor {
+  if (surface.kind === 'flat') return { kind: 'plane', z: crest(instrument) };
+  return { ...surface, crest: crest(instrument), below: 0 };
 }
 
 /**
  * The marker's top must stand `proud` above the finished board wherever it is, so it is set by the highest point of
- * the board under it: the one nearest the centreline.
+ * the board under it: the one nearest the centreline, at that end of the marker where the board is flatter.
  */
-function markerPocket(instrument: Instrument, marker: PlacedMarker): PocketFeature {
-  const { thickness, proud, clearance, cornerRadius } = instrument.faceMarkers;
-  const near = Math.max(0, Math.abs(marker.at[1]) - formSize(marker.form).across / 2);
-  const top = crest(instrument) + surfaceHeight(instrument.fingerboard.radius, near) + proud;
+function markerPocket(instrument: Instrument, layout: Layout, marker: PlacedMarker): PocketFeature {
+  const { thickness, proud, clearance, cornerRadius, inlays } = instrument.faceMarkers;
+  const { along, across } = formSize(marker.form);
+  const near = Math.max(0, Math.abs(marker.at[1]) - across / 2);
+  const ends = [-along / 2, along / 2].map((dx) =>
+    boardHeight(layout.board.surface, marker.at[0] + dx, near),
+  );
+  const top = crest(instrument) + Math.max(...ends) + proud;
   return {
     id: marker.id,
     work: 'faceMarkers',
     kind: 'pocket',
-    region: { outer: formRing(marker.form, marker.at, clearance / 2, cornerRadius), holes: [] },
+    region: pocketOf(marker.form, marker.at, { gap: clearance / 2, corner: cornerRadius }),
+    ...(inlays === null ? {} : { fitted: { corner: cornerRadius } }),
     floor: { kind: 'plane', z: top - thickness },
   };
 }

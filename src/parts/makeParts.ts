@@ -1,6 +1,10 @@
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
+import type { Finding } from '../report/finding.ts';
 import { makeFingerboard } from './fingerboard.ts';
+import { makeInlays } from './inlays.ts';
+import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
+import type { Lettered } from './lettering.ts';
 import { makeRadiusBlockPlates, radiusBlockDowels } from './radiusBlock.ts';
 import type { PartSettings } from './settings.ts';
 import { makePinTemplate, makeSlotTemplate } from './templates.ts';
@@ -8,18 +12,36 @@ import type { Part, Piece } from './types.ts';
 
 /** Every part and jig the profile asks for. */
 export function makeParts(instrument: Instrument, layout: Layout, settings: PartSettings): Part[] {
-  const { radiusBlock, pinTemplate, slotTemplate } = instrument.jigs;
-  const parts = [makeFingerboard(instrument, layout, settings)];
-  if (slotTemplate !== null) parts.push(makeSlotTemplate(layout, slotTemplate, settings));
-  if (pinTemplate !== null) parts.push(makePinTemplate(layout, pinTemplate, settings));
+  const { radiusBlock } = instrument.jigs;
+  const templates = makeTemplates(instrument, layout, settings).map(({ part }) => part);
+  const parts = [makeFingerboard(instrument, layout, settings), ...templates];
   if (radiusBlock !== null) parts.push(makeRadiusBlockPlates(instrument, radiusBlock, settings));
-  return parts;
+  return [...parts, ...makeInlays(instrument, layout)];
+}
+
+/** What there is to say of the parts: letters that are spelt otherwise, and those that found no place. */
+export function findingsOfParts(instrument: Instrument, layout: Layout, settings: PartSettings): Finding[] {
+  return makeTemplates(instrument, layout, settings).flatMap(({ findings }) => findings);
+}
+
+function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSettings): Lettered[] {
+  const { pinTemplate, slotTemplate } = instrument.jigs;
+  const templates: Lettered[] = [];
+  if (slotTemplate !== null) {
+    const part = makeSlotTemplate(layout, slotTemplate, settings);
+    templates.push(inscribeSlotTemplate(part, layout, instrument));
+  }
+  if (pinTemplate !== null) {
+    const part = makePinTemplate(layout, pinTemplate, settings);
+    templates.push(inscribePinTemplate(part, layout, instrument));
+  }
+  return templates;
 }
 
 /** What has to be sawn from stock: a blank for each part, and the pieces no program shapes. */
 export function piecesOf(instrument: Instrument, parts: readonly Part[]): Piece[] {
   const { radiusBlock } = instrument.jigs;
-  const blanks = parts.map((part) => blankPiece(part));
+  const blanks = parts.filter((part) => part.bought !== true).map((part) => blankPiece(part));
   return radiusBlock === null ? blanks : [...blanks, radiusBlockDowels(radiusBlock)];
 }
 

@@ -23,7 +23,7 @@ export function makeRadiusBlockPlates(
       between + column * (block.width + between),
       between + row * (block.height + between),
     ];
-    return plateFeatures(instrument.fingerboard.radius, block, i + 1, corner);
+    return plateFeatures(block.radius ?? instrument.fingerboard.radius, block, i + 1, corner);
   });
   return {
     id: 'radius-block-plates',

@@ -1,7 +1,7 @@
 import { bounds, circle, rectangle } from '../geometry/ring.ts';
-import type { Box, Vec } from '../geometry/types.ts';
+import type { Box, Ring, Vec } from '../geometry/types.ts';
 import { distance } from '../geometry/vec.ts';
-import type { Layout } from '../layout/types.ts';
+import type { FretSlot, Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
 import type { LineFeature, OutlineFeature, Part } from './types.ts';
@@ -55,7 +55,7 @@ function saddleLines({ saddleLine: [bass, treble] }: Layout): LineFeature[] {
   return [line('pin-template-saddle-line', 'pinTemplate', 'saddle line', [bass, treble])];
 }
 
-/** A strip as long as the board that carries the nut line and every slot line, to be laid along a board sawn by hand. */
+/** A strip as long as the board that carries the centreline and every slot line, to be laid along a board sawn by hand. */
 export function makeSlotTemplate(
   layout: Layout,
   template: NonNullable<Instrument['jigs']['slotTemplate']>,
@@ -63,10 +63,6 @@ export function makeSlotTemplate(
 ): Part {
   const x = bounds(layout.board.outline).x;
   const box: Box = { x: [x[0], x[1]], y: [-template.width / 2, template.width / 2] };
-  const across = (at: number): Vec[] => [
-    [at, box.y[0]],
-    [at, box.y[1]],
-  ];
   return {
     id: 'slot-template',
     title: 'Fret slot template',
@@ -74,19 +70,46 @@ export function makeSlotTemplate(
     materialClass: template.materialClass,
     blank: blankAround(box, settings.allowances.between, template.thickness),
     features: [
-      ...layout.slots.map((slot) =>
-        line(`slot-template-${slot.id}`, 'slotTemplate', 'fret slot', across(slot.x)),
-      ),
+      line('slot-template-centreline', 'slotTemplate', 'centreline', [
+        [layout.nutFace, 0],
+        [box.x[1], 0],
+      ]),
+      ...layout.slots.flatMap((slot) => slotLines(slot, template.width / 2)),
       {
         id: 'slot-template-outline',
         work: 'slotTemplate',
         kind: 'outline',
-        ring: rectangle(box),
+        ring: stripFrom(layout.nutLine, box),
         keep: 'inside',
       },
     ],
     datum: 'its nut end is the nut face; x is measured from scale zero',
   };
+}
+
+/** A slot's line as far as the strip reaches; of a piece that stops in the wood, as far as the piece does. */
+function slotLines({ id, line: own, carrier, ends }: FretSlot, half: number): LineFeature[] {
+  const [from, to] = own.map(([, y], i) => {
+    const side = Math.sign(y - (own[1 - i]?.[1] ?? y));
+    return ends[i] === 'edge' ? side * half : Math.max(-half, Math.min(half, y));
+  });
+  if (from === undefined || to === undefined || Math.abs(to - from) < 1e-6) return [];
+  const points = [pointAt(carrier, from), pointAt(carrier, to)];
+  const [low, high] = points[0] !== undefined && points[0][1] < 0 ? points : points.toReversed();
+  return low === undefined || high === undefined
+    ? []
+    : [line(`slot-template-${id}`, 'slotTemplate', 'fret slot', [low, high])];
+}
+
+/** Point of a straight line across the board at y. */
+function pointAt([a, b]: readonly [Vec, Vec], y: number): Vec {
+  return [a[0] + ((b[0] - a[0]) * (y - a[1])) / (b[1] - a[1]), y];
+}
+
+/** A strip whose nut end lies along the nut face. */
+function stripFrom(nut: readonly [Vec, Vec], { x: [, end], y: [low, high] }: Box): Ring {
+  const [first, last] = [pointAt(nut, low), pointAt(nut, high)];
+  return [first, [end, low] as const, [end, high] as const, last].map(([x, y]) => ({ x, y, bulge: 0 }));
 }
 
 function line(

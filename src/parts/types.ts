@@ -37,13 +37,16 @@ interface FeatureBase {
   readonly work: keyof Work | 'sideMarkers';
 }
 
-/** A parallel-sided slot from edge to edge; the cutter may run out past both ends by `runOut`. */
+/**
+ * A parallel-sided slot. Past either end the cutter may run out by that end's `runOut`; where it is 0 the slot stops in the wood,
+ * its end round from the cutter and just reaching the line's end.
+ */
 export interface SlotFeature extends FeatureBase {
   readonly kind: 'slot';
   readonly line: readonly [Vec, Vec];
   readonly width: number;
   readonly floor: Floor;
-  readonly runOut: number;
+  readonly runOut: readonly [number, number];
 }
 
 /** A flat-floored pocket with vertical walls. */
@@ -51,6 +54,8 @@ export interface PocketFeature extends FeatureBase {
   readonly kind: 'pocket';
   readonly region: Region;
   readonly floor: Floor & { readonly kind: 'plane' };
+  /** A part is cut to go into it: no corner may keep more than a hair. Its sharpest corner's radius. */
+  readonly fitted?: { readonly corner: number };
 }
 
 /** A round hole from the top, `depth` at full diameter, or through. */
@@ -67,13 +72,35 @@ export interface OutlineFeature extends FeatureBase {
   readonly kind: 'outline';
   readonly ring: Ring;
   readonly keep: 'inside' | 'outside';
+  /** Glued to a carrier while it is cut, in place of tabs. */
+  readonly carried?: Carried;
+  /** The pocket that a part is made for. */
+  readonly fits?: InlayFit;
+}
+
+export interface Carried {
+  /** Least waste to the next part. */
+  readonly between: number;
+  /** Least radius of the corners that a cutter makes from their inside; null when there are none. */
+  readonly corner: number | null;
+}
+
+/** How a part goes into its pocket: turned about `from` by quarters, counter-clockwise, then `from` laid on `to`. */
+export interface InlayFit {
+  /** Id of the pocket's feature. */
+  readonly pocket: string;
+  /** Wanted between the two, all round. */
+  readonly gap: number;
+  /** Ids of the openings within the part. */
+  readonly openings: readonly string[];
+  readonly toPocket: { readonly from: Vec; readonly quarters: 0 | -1; readonly to: Vec };
 }
 
 /** A line drawn on the surface: scribed or marked, never cut through. */
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
   readonly points: readonly Vec[];
-  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line';
+  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'lettering';
 }
 
 /** The finished top, worked from the flat blank: the box from edge to edge of the blank, its waste at both ends left as it is. */
@@ -113,6 +140,8 @@ export interface Part {
   readonly features: readonly Feature[];
   /** A touchable datum of the part frame, in words. */
   readonly datum: string;
+  /** Its blank is a piece as it is bought: nothing is sawn for it. */
+  readonly bought?: true;
 }
 
 /** A piece to saw or buy that no program shapes, as a dowel. */

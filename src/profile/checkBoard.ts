@@ -1,6 +1,7 @@
 /** Does the board hold its strings, its slots and its wire? */
 import type { Finding } from '../report/finding.ts';
-import { boardEnd, edgeThickness, fallAt, halfWidthAt, slotX } from './boardShape.ts';
+import { courseSpace } from '../spacing/strings.ts';
+import { boardEnd, edgeThickness, fretName, fretRange, halfWidthAt, slotX } from './boardShape.ts';
 import { type Check, check, doubtful, HAIR, leaves, mm, when, wrong } from './check.ts';
 
 /** Least board beside an outer string, so that the string cannot slip off the fret's bevelled end. */
@@ -15,16 +16,16 @@ const widthsGrow = check(['fingerboard', 'frets'], ({ fingerboard: { widthAtNut,
     wrong(
       'board-narrows',
       'fingerboard.widthAt.width',
-      `The board is ${mm(widthAt.width)} wide at fret ${widthAt.fret} and ${mm(widthAtNut)} at the nut: it narrows toward the body.`,
+      `The board is ${mm(widthAt.width)} wide ${widthAt.fret === null ? 'at its end' : `at fret ${fretName(frets, widthAt.fret)}`} and ${mm(widthAtNut)} at the nut: it narrows toward the body.`,
       { allowed: `at least ${mm(widthAtNut)}`, remedy: 'Measure both widths again.' },
     ),
   ),
-  ...when(widthAt.fret > frets.count, () =>
+  ...when(widthAt.fret !== null && widthAt.fret > frets.count, () =>
     wrong(
       'no-such-fret',
       'fingerboard.widthAt.fret',
       `The second width is given at fret ${widthAt.fret}, but there are ${frets.count} frets.`,
-      { allowed: `1 to ${frets.count}` },
+      { allowed: fretRange(frets) },
     ),
   ),
 ]);
@@ -72,7 +73,11 @@ const holdsStrings = check(['strings', 'scale', 'frets', 'fingerboard', 'nut', '
   const last = slotX(sections, sections.frets.count);
   return [
     ...stringMargin('at the nut', marginAt(nut.setForward), 'nut.stringSpread'),
-    ...stringMargin(`at fret ${sections.frets.count}`, marginAt(last), 'bridge.stringSpread'),
+    ...stringMargin(
+      `at fret ${fretName(sections.frets, sections.frets.count)}`,
+      marginAt(last),
+      'bridge.stringSpread',
+    ),
   ];
 });
 
@@ -89,11 +94,14 @@ function stringMargin(place: string, margin: number, path: string): readonly Fin
   );
 }
 
-const stringsFitSpread = check(['strings', 'nut'], ({ strings, nut }) => {
-  const gauges = strings.reduce((sum, string) => sum + string.gauge, 0);
-  const inner = gauges - ((strings[0]?.gauge ?? 0) + (strings.at(-1)?.gauge ?? 0)) / 2;
-  const gap = (nut.stringSpread - inner) / (strings.length - 1);
-  return when(strings.length > 1 && gap < 1, () =>
+const stringsFitSpread = check(['strings', 'courses', 'nut'], ({ strings, courses, nut }) => {
+  const row = {
+    gauges: strings.map((string) => string.gauge),
+    courses: courses.map(({ size }) => size),
+    courseGap: nut.courseGap,
+  };
+  const gap = courseSpace(row, nut.stringSpread);
+  return when(courses.length > 1 && gap < 1, () =>
     wrong(
       'strings-touch',
       'nut.stringSpread',
@@ -172,7 +180,7 @@ function slotDepthFits(air: number, tang: number): readonly Finding[] {
   );
 }
 
-const slotLeavesWood = check(['scale', 'frets', 'fingerboard', 'nut'], (sections) => {
+const slotLeavesWood = check(['scale', 'frets', 'fingerboard', 'nut', 'bridge'], (sections) => {
   const { frets } = sections;
   const last = slotX(sections, frets.count);
   const left = edgeThickness(sections, last) - frets.slotDepth;
@@ -180,26 +188,10 @@ const slotLeavesWood = check(['scale', 'frets', 'fingerboard', 'nut'], (sections
     wrong(
       'slot-too-deep',
       'frets.slotDepth',
-      `At fret ${frets.count} the board's edge is ${mm(left + frets.slotDepth)} thick; ${leaves(left, 'the slot')}.`,
+      `At fret ${fretName(frets, frets.count)} the board's edge is ${mm(left + frets.slotDepth)} thick; ${leaves(left, 'the slot')}.`,
       {
         allowed: `at least ${mm(frets.leastWoodBelow)} (frets.leastWoodBelow)`,
         remedy: 'A thicker board, a shallower slot or a larger radius.',
-      },
-    ),
-  );
-});
-
-const radiusFits = check(['scale', 'frets', 'fingerboard', 'nut'], (sections) => {
-  const { radius, thickness } = sections.fingerboard;
-  const half = halfWidthAt(sections, boardEnd(sections));
-  const fall = fallAt(radius, half);
-  return when(fall >= thickness, () =>
-    wrong(
-      'radius-too-small',
-      'fingerboard.radius',
-      `A radius of ${mm(radius)} leaves no edge on a board ${mm(2 * half)} wide and ${mm(thickness)} thick.`,
-      {
-        remedy: 'A larger radius or a thicker board.',
       },
     ),
   );
@@ -236,7 +228,7 @@ const fretsHaveRoom = check(['scale', 'frets', 'fretWire'], (sections) => {
     wrong(
       'frets-too-close',
       'frets.count',
-      `Frets ${frets.count - 1} and ${frets.count} are ${mm(gap)} apart, the crown is ${mm(fretWire.crownWidth)} wide.`,
+      `Frets ${fretName(frets, frets.count - 1)} and ${fretName(frets, frets.count)} are ${mm(gap)} apart, the crown is ${mm(fretWire.crownWidth)} wide.`,
       {
         allowed: `at least ${mm(fretWire.crownWidth + 1)}`,
         remedy: 'Fewer frets, or a narrower wire.',
@@ -290,7 +282,7 @@ const targetFretExists = check(['targets', 'frets'], ({ targets, frets }) =>
       'targets.actionFret',
       `The action is to be measured at fret ${targets.actionFret}, but there are ${frets.count}.`,
       {
-        allowed: `1 to ${frets.count}`,
+        allowed: fretRange(frets),
       },
     ),
   ),
@@ -305,7 +297,6 @@ export const boardChecks: readonly Check[] = [
   stringsInOrder,
   slotFitsWire,
   slotLeavesWood,
-  radiusFits,
   blankHoldsBoard,
   fretsHaveRoom,
   nutIsBeforeFirstFret,

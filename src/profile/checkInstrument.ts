@@ -2,19 +2,27 @@
 import type { Finding } from '../report/finding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
+import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
-import { markerCustom } from './checkMarkerCustom.ts';
+import { markerCustoms } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
 import { neckChecks } from './checkNeck.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
+import { scaleChecks } from './checkScale.ts';
 import { stringChecks } from './checkStrings.ts';
+import { surfaceChecks } from './checkSurface.ts';
+import { wireSuitsWood } from './checkWire.ts';
 import type { InstrumentSections } from './resolve/instrument.ts';
 import type { Instrument } from './types.ts';
 
 const CHECKS = [
   ...boardChecks,
+  ...scaleChecks,
+  ...surfaceChecks,
   ...markerChecks,
+  ...inlayChecks,
+  wireSuitsWood,
   pinsFit,
   ...bridgeChecks,
   ...stringChecks,
@@ -25,7 +33,7 @@ const CHECKS = [
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */
 export function checkSections(sections: InstrumentSections, asDrawn: boolean): Finding[] {
-  const checks = asDrawn ? CHECKS : [...CHECKS, markerCustom];
+  const checks = asDrawn ? CHECKS : [...CHECKS, ...markerCustoms];
   return checks.flatMap((run) => run(sections));
 }
 

@@ -2,7 +2,7 @@
 import type { Finding } from '../report/finding.ts';
 import { fallAt } from './boardShape.ts';
 import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
-import type { RadiusBlock } from './types.ts';
+import type { Instrument, RadiusBlock } from './types.ts';
 
 /** Least sheet between holes, and between a hole and an edge: less breaks or burns away (common practice, no source). */
 const WALL = { pilot: 1, dowel: 3 };
@@ -44,7 +44,10 @@ const touch = (wall: number): string => (wall <= 0 ? 'reach' : `leave only ${mm(
 
 const blockFits = check(['jigs', 'fingerboard'], ({ jigs: { radiusBlock: block }, fingerboard }) => {
   if (block === null) return [];
-  const radius = fingerboard.radius + block.padding;
+  const own = block.radius ?? fingerboard.radius;
+  if (block.radius === null && !(Number.isFinite(own) && fingerboard.radiusAlong.kind === 'constant'))
+    return [blockOfWhichRadius(fingerboard)];
+  const radius = own + block.padding;
   const length = when(block.plates * block.plateThickness > block.length + HAIR, () =>
     wrong(
       'plates-too-many',
@@ -58,6 +61,24 @@ const blockFits = check(['jigs', 'fingerboard'], ({ jigs: { radiusBlock: block }
   );
   return [...length, ...hollowFits(block, radius)];
 });
+
+/** A block has one hollow: it shapes a cylinder, or one place of a cone. */
+function blockOfWhichRadius({ radius }: Instrument['fingerboard']): Finding {
+  const isFlat = !Number.isFinite(radius);
+  return wrong(
+    'block-needs-radius',
+    'jigs.radiusBlock',
+    isFlat
+      ? 'The board is flat: there is no radius for a sanding block to follow.'
+      : "The board's radius changes along it; a sanding block has one radius and would sand a cylinder.",
+    {
+      allowed: 'a radius of its own (jigs.radiusBlock.radius), used only where the board has it; or no block',
+      remedy: isFlat
+        ? 'Leave the block out; use a flat one.'
+        : 'Say which radius, make one block after another, or sand along the strings with a straight bar.',
+    },
+  );
+}
 
 /** The hollow rises by the fall of its radius over half the width. */
 function hollowFits(block: RadiusBlock, radius: number): readonly Finding[] {

@@ -5,11 +5,16 @@ import {
   boardEnd,
   edgeThickness,
   fallAt,
+  fretName,
+  fretRange,
   halfWidthAt,
+  noSuchFret,
+  radiusAt,
+  type SurfaceSections,
   slotX,
   spaceX,
 } from './boardShape.ts';
-import { type Check, check, HAIR, leaves, mm, when, wrong } from './check.ts';
+import { type Check, check, doubtful, HAIR, leaves, mm, when, wrong } from './check.ts';
 import { largestCorner, markerSize, sizeKey } from './markerForm.ts';
 import type { FaceMarker, Instrument } from './types.ts';
 
@@ -18,29 +23,39 @@ const WALL = 0.5;
 /** Least marker left after the board has been radiused: thinner ones chip or show the glue. */
 const LEAST_MARKER = 0.3;
 
-type FaceSections = BoardSections & Pick<Instrument, 'faceMarkers'>;
+type FaceSections = SurfaceSections & Pick<Instrument, 'faceMarkers'>;
 
 const fretsExist = check(['faceMarkers', 'sideMarkers', 'frets'], ({ faceMarkers, sideMarkers, frets }) => [
-  ...missingFrets('faceMarkers', faceMarkers.at, frets.count),
-  ...missingFrets('sideMarkers', sideMarkers.at, frets.count),
+  ...missingFrets('faceMarkers', faceMarkers.at, frets),
+  ...missingFrets('sideMarkers', sideMarkers.at, frets),
 ]);
 
-function missingFrets(section: string, at: readonly { readonly fret: number }[], count: number): Finding[] {
+function missingFrets(
+  section: string,
+  at: readonly { readonly fret: number }[],
+  frets: Instrument['frets'],
+): Finding[] {
+  const { count } = frets;
   return at.flatMap(({ fret }, i) => [
     ...when(fret > count, () =>
-      wrong('no-such-fret', `${section}.at[${i}].fret`, `There is no fret ${fret}: the board has ${count}.`, {
-        allowed: `1 to ${count}`,
+      wrong('no-such-fret', `${section}.at[${i}].fret`, noSuchFret(frets, fret), {
+        allowed: fretRange(frets),
       }),
     ),
     ...when(at.findIndex((other) => other.fret === fret) < i, () =>
-      wrong('marker-twice', `${section}.at[${i}].fret`, `Fret ${fret} has a marker already.`, {
-        remedy: 'For a double marker write count: 2.',
-      }),
+      wrong(
+        'marker-twice',
+        `${section}.at[${i}].fret`,
+        `Fret ${fretName(frets, fret)} has a marker already.`,
+        {
+          remedy: 'For a double marker write count: 2.',
+        },
+      ),
     ),
   ]);
 }
 
-const faceMarkersFit = check(['faceMarkers', 'scale', 'frets', 'fingerboard', 'nut'], (sections) =>
+const faceMarkersFit = check(['faceMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'bridge'], (sections) =>
   sections.faceMarkers.at.flatMap((marker, i) =>
     marker.fret > sections.frets.count ? [] : faceMarkerFits(sections, marker, `faceMarkers.at[${i}]`),
   ),
@@ -53,17 +68,59 @@ function faceMarkerFits(sections: FaceSections, marker: FaceMarker, path: string
     ...survivesRadiusing(sections, marker, path),
     ...leavesWood(sections, marker, path),
     ...hasItsCorners(sections, marker, path),
+    ...hasItsShape(sections, marker, path),
   ];
 }
 
-function hasItsCorners({ faceMarkers }: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
+/** Least width of a ring's band, and of what two notches leave between them. */
+const LEAST_BAND = 0.8;
+
+function hasItsShape(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
+  if (marker.shape === 'ring') {
+    const most = marker.diameter - 2 * LEAST_BAND;
+    return when(marker.inner > most + HAIR, () =>
+      wrong(
+        'ring-too-thin',
+        `${path}.inner`,
+        `The ring at fret ${fretName(sections.frets, marker.fret)} has no band left to cut.`,
+        {
+          found: mm(marker.inner),
+          allowed: `at most ${mm(most)}`,
+        },
+      ),
+    );
+  }
+  if (marker.shape !== 'notched block') return [];
+  const deepest = (marker.length - LEAST_BAND) / 2;
+  return [
+    ...when(marker.notchDepth > deepest + HAIR, () =>
+      wrong(
+        'notch-too-deep',
+        `${path}.notchDepth`,
+        `The notches of the block at fret ${fretName(sections.frets, marker.fret)} meet in its middle.`,
+        { found: mm(marker.notchDepth), allowed: `at most ${mm(deepest)}` },
+      ),
+    ),
+    ...when(marker.notchWidth > marker.width - LEAST_BAND + HAIR, () =>
+      wrong(
+        'notch-too-wide',
+        `${path}.notchWidth`,
+        `The notches of the block at fret ${fretName(sections.frets, marker.fret)} are as wide as the block.`,
+        { found: mm(marker.notchWidth), allowed: `at most ${mm(marker.width - LEAST_BAND)}` },
+      ),
+    ),
+  ];
+}
+
+function hasItsCorners(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
+  const { faceMarkers } = sections;
   const most = largestCorner(marker);
   if (most === null) return [];
   return when(faceMarkers.cornerRadius > most + HAIR, () =>
     wrong(
       'corners-too-round',
       'faceMarkers.cornerRadius',
-      `Corners of ${mm(faceMarkers.cornerRadius)} do not fit the ${marker.shape} marker at fret ${marker.fret} (${path}).`,
+      `Corners of ${mm(faceMarkers.cornerRadius)} do not fit the ${marker.shape} marker at fret ${fretName(sections.frets, marker.fret)} (${path}).`,
       {
         allowed: `at most ${mm(most)}`,
         remedy: 'A smaller corner radius, or a larger marker.',
@@ -84,7 +141,7 @@ function fitsBetweenSlots(sections: FaceSections, marker: FaceMarker, path: stri
     wrong(
       'marker-too-wide',
       `${path}.${sizeKey(marker, 'along')}`,
-      `A marker of ${mm(along)} does not fit between the slots at fret ${fret}.`,
+      `A marker of ${mm(along)} does not fit between the slots at fret ${fretName(sections.frets, fret)}.`,
       {
         allowed: `at most ${mm(room - faceMarkers.clearance)}, with ${WALL} mm of wood on each side`,
       },
@@ -103,7 +160,7 @@ function fitsAcross(sections: FaceSections, marker: FaceMarker, path: string): r
       wrong(
         'marker-off-board',
         marker.count === 2 ? 'faceMarkers.spread' : `${path}.${sizeKey(marker, 'across')}`,
-        `The marker at fret ${marker.fret} reaches over the board's edge: ${mm(reach)} from the centreline, the edge is at ${mm(half)}.`,
+        `The marker at fret ${fretName(sections.frets, marker.fret)} reaches over the board's edge: ${mm(reach)} from the centreline, the edge is at ${mm(half)}.`,
         {
           remedy: 'A smaller spread or a smaller marker.',
         },
@@ -113,7 +170,7 @@ function fitsAcross(sections: FaceSections, marker: FaceMarker, path: string): r
       wrong(
         'markers-overlap',
         'faceMarkers.spread',
-        `The two markers at fret ${marker.fret} run into each other.`,
+        `The two markers at fret ${fretName(sections.frets, marker.fret)} run into each other.`,
         {
           found: mm(spread),
           allowed: `at least ${mm(pocket + WALL)}`,
@@ -132,15 +189,18 @@ function reachOf({ faceMarkers }: FaceSections, marker: FaceMarker): readonly [n
 
 /** The top stands proud at the marker's highest place; what is left at its lowest is the thickness less the fall between. */
 function survivesRadiusing(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
-  const { thickness, proud } = sections.faceMarkers;
-  const { radius } = sections.fingerboard;
+  const { thickness, proud, leastLeft } = sections.faceMarkers;
+  const radius = radiusAt(sections, spaceX(sections, marker.fret));
   const [near, far] = reachOf(sections, marker);
   const lost = proud + fallAt(radius, far) - fallAt(radius, near);
-  return when(thickness - lost < LEAST_MARKER && Number.isFinite(lost), () =>
+  const left = thickness - lost;
+  if (left >= LEAST_MARKER && left < leastLeft - HAIR)
+    return [thinMarker(fretName(sections.frets, marker.fret), path, left, leastLeft)];
+  return when(left < LEAST_MARKER && Number.isFinite(lost), () =>
     wrong(
       'marker-sanded-away',
       'faceMarkers.thickness',
-      `Levelling takes ${mm(lost)} off the outer side of the marker at fret ${marker.fret} (${path}); it is ${mm(thickness)} thick.`,
+      `Levelling takes ${mm(lost)} off the outer side of the marker at fret ${fretName(sections.frets, marker.fret)} (${path}); it is ${mm(thickness)} thick.`,
       {
         allowed: `at least ${mm(lost + LEAST_MARKER)}`,
         remedy: 'Thicker markers, a smaller marker, or less of it standing proud.',
@@ -149,16 +209,31 @@ function survivesRadiusing(sections: FaceSections, marker: FaceMarker, path: str
   );
 }
 
+function thinMarker(fret: string, path: string, left: number, least: number): Finding {
+  return doubtful(
+    'marker-left-thin',
+    path,
+    `Of the marker at fret ${fret} ${mm(left)} is left at its outer side once the board is radiused and level.`,
+    {
+      allowed: `at least ${mm(least)} (faceMarkers.leastLeft)`,
+      remedy: 'Thicker markers, a smaller marker, or less of it standing proud.',
+    },
+  );
+}
+
 function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
   const { fingerboard, frets, faceMarkers } = sections;
   const [near] = reachOf(sections, marker);
   const left =
-    fingerboard.thickness - fallAt(fingerboard.radius, near) + faceMarkers.proud - faceMarkers.thickness;
+    fingerboard.thickness -
+    fallAt(radiusAt(sections, spaceX(sections, marker.fret)), near) +
+    faceMarkers.proud -
+    faceMarkers.thickness;
   return when(left < frets.leastWoodBelow - HAIR && Number.isFinite(left), () =>
     wrong(
       'pocket-too-deep',
       'faceMarkers.thickness',
-      `Under the marker at fret ${marker.fret} (${path}) ${leaves(left, 'its pocket')}.`,
+      `Under the marker at fret ${fretName(sections.frets, marker.fret)} (${path}) ${leaves(left, 'its pocket')}.`,
       {
         allowed: `at least ${mm(frets.leastWoodBelow)} (frets.leastWoodBelow)`,
         remedy: 'Thinner markers or a thicker board.',
@@ -167,51 +242,59 @@ function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): r
   );
 }
 
-const sideMarkersFit = check(['sideMarkers', 'scale', 'frets', 'fingerboard', 'nut'], (sections) => {
-  const { below, diameter, depth, at, spread } = sections.sideMarkers;
-  if (at.length === 0) return [];
-  const edge = edgeThickness(sections, boardEnd(sections));
-  return [
-    ...when(below - diameter / 2 < LEAST_MARKER, () =>
-      wrong(
-        'side-marker-too-high',
-        'sideMarkers.below',
-        'The side markers would break through the edge of the playing surface.',
-        {
-          allowed: `at least ${mm(diameter / 2 + LEAST_MARKER)}`,
-        },
+const sideMarkersFit = check(
+  ['sideMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'bridge'],
+  (sections) => {
+    const { below, diameter, depth, at, spread } = sections.sideMarkers;
+    if (at.length === 0) return [];
+    const edge = edgeThickness(sections, boardEnd(sections));
+    return [
+      ...when(below - diameter / 2 < LEAST_MARKER, () =>
+        wrong(
+          'side-marker-too-high',
+          'sideMarkers.below',
+          'The side markers would break through the edge of the playing surface.',
+          {
+            allowed: `at least ${mm(diameter / 2 + LEAST_MARKER)}`,
+          },
+        ),
       ),
-    ),
-    ...when(below + diameter / 2 + LEAST_MARKER > edge, () =>
-      wrong(
-        'side-marker-too-low',
-        'sideMarkers.below',
-        `The edge is ${mm(edge)} thick at its thinnest; the side markers would break through its underside.`,
-        {
-          allowed: `at most ${mm(edge - diameter / 2 - LEAST_MARKER)}`,
-        },
+      ...when(below + diameter / 2 + LEAST_MARKER > edge, () =>
+        wrong(
+          'side-marker-too-low',
+          'sideMarkers.below',
+          `The edge is ${mm(edge)} thick at its thinnest; the side markers would break through its underside.`,
+          {
+            allowed: `at most ${mm(edge - diameter / 2 - LEAST_MARKER)}`,
+          },
+        ),
       ),
-    ),
-    ...when(depth > sections.fingerboard.widthAtNut / 4, () =>
-      wrong(
-        'side-marker-too-deep',
-        'sideMarkers.depth',
-        'The holes of the side markers reach a quarter of the way across the board.',
-        {
-          allowed: `at most ${mm(sections.fingerboard.widthAtNut / 4)}`,
-        },
+      ...when(depth > sections.fingerboard.widthAtNut / 4, () =>
+        wrong(
+          'side-marker-too-deep',
+          'sideMarkers.depth',
+          'The holes of the side markers reach a quarter of the way across the board.',
+          {
+            allowed: `at most ${mm(sections.fingerboard.widthAtNut / 4)}`,
+          },
+        ),
       ),
-    ),
-    ...at.flatMap(({ fret, count }, i) =>
-      sideMarkerRoom(sections, fret, count === 2 ? spread + diameter : diameter, i),
-    ),
-    ...when(at.some((marker) => marker.count === 2) && spread < diameter + WALL, () =>
-      wrong('markers-overlap', 'sideMarkers.spread', 'The two of a double side marker run into each other.', {
-        allowed: `at least ${mm(diameter + WALL)}`,
-      }),
-    ),
-  ];
-});
+      ...at.flatMap(({ fret, count }, i) =>
+        sideMarkerRoom(sections, fret, count === 2 ? spread + diameter : diameter, i),
+      ),
+      ...when(at.some((marker) => marker.count === 2) && spread < diameter + WALL, () =>
+        wrong(
+          'markers-overlap',
+          'sideMarkers.spread',
+          'The two of a double side marker run into each other.',
+          {
+            allowed: `at least ${mm(diameter + WALL)}`,
+          },
+        ),
+      ),
+    ];
+  },
+);
 
 function sideMarkerRoom(
   sections: BoardSections,
@@ -222,10 +305,15 @@ function sideMarkerRoom(
   if (fret > sections.frets.count) return [];
   const room = slotX(sections, fret) - slotX(sections, fret - 1) - sections.frets.slotWidth - 2 * WALL;
   return when(length > room, () =>
-    wrong('marker-too-wide', `sideMarkers.at[${i}]`, `The side marker at fret ${fret} runs into a slot.`, {
-      allowed: `at most ${mm(room)} along the board`,
-      remedy: 'A smaller spread or a thinner rod.',
-    }),
+    wrong(
+      'marker-too-wide',
+      `sideMarkers.at[${i}]`,
+      `The side marker at fret ${fretName(sections.frets, fret)} runs into a slot.`,
+      {
+        allowed: `at most ${mm(room)} along the board`,
+        remedy: 'A smaller spread or a thinner rod.',
+      },
+    ),
   );
 }
 

@@ -1,6 +1,14 @@
 /** Are the index pins hidden, clear of the truss rod and inside the board? */
 import type { Finding } from '../report/finding.ts';
-import { type BoardSections, halfWidthAt, slotX, spaceX } from './boardShape.ts';
+import {
+  type BoardSections,
+  fretName,
+  fretRange,
+  halfWidthAt,
+  noSuchFret,
+  slotX,
+  spaceX,
+} from './boardShape.ts';
 import { check, HAIR, mm, when, wrong } from './check.ts';
 import { coveredBy } from './markerForm.ts';
 import type { Instrument } from './types.ts';
@@ -12,14 +20,9 @@ export const pinsFit = check(
     if (pins.place === 'none') return [];
     const missing = pins.frets.flatMap((fret, i) =>
       when(fret > frets.count, () =>
-        wrong(
-          'no-such-fret',
-          `indexPins.frets[${i}]`,
-          `There is no fret ${fret}: the board has ${frets.count}.`,
-          {
-            allowed: `1 to ${frets.count}`,
-          },
-        ),
+        wrong('no-such-fret', `indexPins.frets[${i}]`, noSuchFret(frets, fret), {
+          allowed: fretRange(frets),
+        }),
       ),
     );
     if (missing.length > 0) return missing;
@@ -42,7 +45,7 @@ export const pinsFit = check(
 
 type PinSections = BoardSections & Pick<Instrument, 'faceMarkers' | 'indexPins' | 'fretWire' | 'trussRod'>;
 
-function pinsCovered({ indexPins: pins, fretWire, faceMarkers }: PinSections): readonly Finding[] {
+function pinsCovered({ indexPins: pins, frets, fretWire, faceMarkers }: PinSections): readonly Finding[] {
   if (pins.place === 'clear') return [];
   if (pins.place === 'slot') {
     return when(pins.diameter > fretWire.crownWidth + HAIR, () =>
@@ -63,9 +66,9 @@ function pinsCovered({ indexPins: pins, fretWire, faceMarkers }: PinSections): r
         wrong(
           'pin-not-covered',
           `indexPins.frets[${i}]`,
-          `Fret ${fret} has no face marker to hide a pin under.`,
+          `Fret ${fretName(frets, fret)} has no face marker to hide a pin under.`,
           {
-            allowed: `a fret with a marker: ${markedFrets(faceMarkers) || 'there is none'}`,
+            allowed: `a fret with a marker: ${markedFrets(faceMarkers, frets) || 'there is none'}`,
           },
         ),
       ];
@@ -74,7 +77,7 @@ function pinsCovered({ indexPins: pins, fretWire, faceMarkers }: PinSections): r
       wrong(
         'pin-not-covered',
         'indexPins.diameter',
-        `A pin of ${mm(pins.diameter)} shows beside the marker at fret ${fret}.`,
+        `A pin of ${mm(pins.diameter)} shows beside the marker at fret ${fretName(frets, fret)}.`,
         {
           allowed: `at most ${mm(coveredBy(marker))}`,
         },
@@ -83,8 +86,8 @@ function pinsCovered({ indexPins: pins, fretWire, faceMarkers }: PinSections): r
   });
 }
 
-const markedFrets = ({ at }: Instrument['faceMarkers']): string =>
-  [...new Set(at.map(({ fret }) => fret))].join(', ');
+const markedFrets = ({ at }: Instrument['faceMarkers'], frets: Instrument['frets']): string =>
+  [...new Set(at.map(({ fret }) => fretName(frets, fret)))].join(', ');
 
 /** Clear of the rod, of the edges and, when asked, of the slots. */
 function pinClears(sections: PinSections, fret: number, i: number): readonly Finding[] {
@@ -104,14 +107,24 @@ function pinClears(sections: PinSections, fret: number, i: number): readonly Fin
     y - reach < rod.width / 2 - HAIR;
   return [
     ...when(overRod, () =>
-      wrong('pin-over-rod', path, `The index pin at fret ${fret} goes into the truss rod's channel.`, {
-        allowed: `at least ${mm((rod?.width ?? 0) / 2 + reach)} from the centreline`,
-      }),
+      wrong(
+        'pin-over-rod',
+        path,
+        `The index pin at fret ${fretName(sections.frets, fret)} goes into the truss rod's channel.`,
+        {
+          allowed: `at least ${mm((rod?.width ?? 0) / 2 + reach)} from the centreline`,
+        },
+      ),
     ),
     ...when(y + reach > halfWidthAt(sections, x), () =>
-      wrong('pin-off-board', path, `The index pin at fret ${fret} is too near the board's edge.`, {
-        allowed: `at most ${mm(halfWidthAt(sections, x) - reach)} from the centreline`,
-      }),
+      wrong(
+        'pin-off-board',
+        path,
+        `The index pin at fret ${fretName(sections.frets, fret)} is too near the board's edge.`,
+        {
+          allowed: `at most ${mm(halfWidthAt(sections, x) - reach)} from the centreline`,
+        },
+      ),
     ),
     ...pinBetweenSlots(sections, fret, reach),
   ];
@@ -124,7 +137,7 @@ function pinBetweenSlots(sections: PinSections, fret: number, reach: number): re
     wrong(
       'pin-in-slot',
       'indexPins.diameter',
-      `At fret ${fret} there is no room for an index pin between the slots.`,
+      `At fret ${fretName(sections.frets, fret)} there is no room for an index pin between the slots.`,
       {
         allowed: `at most ${mm(room)} with its walls`,
       },

@@ -1,5 +1,6 @@
 /** Do the set-backs make a saddle, and do they look like what was meant? */
 import type { Finding } from '../report/finding.ts';
+import { spaceStrings } from '../spacing/strings.ts';
 import { type Check, check, doubtful, HAIR, mm } from './check.ts';
 import type { Instrument } from './types.ts';
 
@@ -8,7 +9,7 @@ const ROOM_ON_SADDLE = 1;
 /** Neighbours further apart than this are more likely a slip of the pen than a plan (common practice, no source). */
 const USUAL_STEP = 4;
 
-type SaddleSections = Pick<Instrument, 'strings' | 'nut' | 'bridge'>;
+type SaddleSections = Pick<Instrument, 'strings' | 'courses' | 'nut' | 'bridge'>;
 
 /** How far behind the straight line through the outer saddle points each string's point lies, along the centreline. */
 export function offStraightSaddle(sections: SaddleSections): number[] {
@@ -19,19 +20,17 @@ export function offStraightSaddle(sections: SaddleSections): number[] {
 }
 
 /** Place of each string between the outer ones at the saddle, 0 to 1. */
-function sharesAcross({ strings, nut, bridge }: SaddleSections): number[] {
-  const last = strings.length - 1;
-  if (nut.spacing === 'equal centres' || bridge.stringSpread === 0) return strings.map((_, i) => i / last);
-  const gauges = strings.map((string) => string.gauge);
-  const centres = gauges.map((gauge, i) => sum(gauges.slice(0, i)) + gauge / 2 - (gauges[0] ?? 0) / 2);
-  // Wood between neighbours: the same everywhere, so the rest of the spread in equal parts.
-  const gap = (bridge.stringSpread - (centres[last] ?? 0)) / last;
-  return centres.map((centre, i) => (centre + gap * i) / bridge.stringSpread);
+function sharesAcross({ strings, courses, nut, bridge }: SaddleSections): number[] {
+  if (bridge.stringSpread === 0) return strings.map((_, i) => i / (strings.length - 1));
+  const row = {
+    gauges: strings.map((string) => string.gauge),
+    courses: courses.map(({ size }) => size),
+    courseGap: bridge.courseGap,
+  };
+  return spaceStrings(row, bridge.stringSpread, nut.spacing).map((y) => y / bridge.stringSpread);
 }
 
-const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
-
-const stringsMeetSaddle = check(['strings', 'nut', 'bridge'], (sections) => {
+const stringsMeetSaddle = check(['strings', 'courses', 'nut', 'bridge'], (sections) => {
   if (sections.strings.length < 3) return [];
   const off = offStraightSaddle(sections).map((distance, i) => ({ distance, i }));
   const far = off.filter(({ distance }) => Math.abs(distance) > ROOM_ON_SADDLE + HAIR);

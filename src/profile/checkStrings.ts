@@ -1,5 +1,6 @@
 /** Do the strings' parts, the saddle and the weights make sense together? */
 import type { Finding } from '../report/finding.ts';
+import { fretRange } from './boardShape.ts';
 import { type Check, check, mm, when, wrong } from './check.ts';
 
 const coresFit = check(['strings'], ({ strings }) =>
@@ -74,7 +75,7 @@ const bowFretExists = check(['targets', 'frets'], ({ targets, frets }) =>
       'no-such-fret',
       'targets.bowFret',
       `The bow is to end at fret ${targets.bowFret}, but there are ${frets.count}.`,
-      { allowed: `2 to ${frets.count}` },
+      { allowed: fretRange(frets).replace(/^1 to/, '2 to') },
     ),
   ),
 );

@@ -1,9 +1,9 @@
 /** Can this shop make this instrument? Only what the two files alone decide; the planning itself looks closer. */
 import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
-import { boardEnd, fallAt, halfWidthAt, slotX } from './boardShape.ts';
+import { boardEnd, edgeFall, fallAt, halfWidthAt, radiusAt, slotX, spaceX } from './boardShape.ts';
 import { HAIR, mm, when } from './check.ts';
-import { coveredBy, markerSize, sizeKey } from './markerForm.ts';
+import { markerSize, narrowest, sizeKey } from './markerForm.ts';
 import type {
   BeamSetting,
   Instrument,
@@ -79,10 +79,10 @@ function checkNeed(need: Need, shop: Shop, router: Router): readonly Finding[] {
 /** The deepest place of a slot is at the board's edge, where the surface has fallen away from the flat blank's top. */
 function checkSlots(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const { frets, fingerboard } = instrument;
-  const half = halfWidthAt(instrument, slotX(instrument, frets.count));
-  const isFlat = fingerboard.surfaceWhenSlotted === 'flat';
-  const above =
-    fingerboard.blankThickness - fingerboard.thickness + (isFlat ? fallAt(fingerboard.radius, half) : 0);
+  // A flat floor under a radiused top is as much deeper at the crest.
+  const isDeeper = fingerboard.surfaceWhenSlotted === 'flat' || fingerboard.slotFloor === 'flat';
+  const falls = [1, frets.count].map((fret) => edgeFall(instrument, slotX(instrument, fret)));
+  const above = fingerboard.blankThickness - fingerboard.thickness + (isDeeper ? Math.max(...falls) : 0);
   const need: Need = {
     what: `fret slots ${mm(frets.slotWidth)} wide`,
     kinds: ['flat'],
@@ -98,11 +98,14 @@ function checkPockets(instrument: Instrument, shop: Shop, router: Router): reado
   return faceMarkers.at.flatMap((marker, i) => {
     const { along, across } = markerSize(marker);
     const near = Math.max(0, (marker.count === 2 ? faceMarkers.spread / 2 : 0) - across / 2);
-    const above = fingerboard.blankThickness - fingerboard.thickness + fallAt(fingerboard.radius, near);
+    const above =
+      fingerboard.blankThickness -
+      fingerboard.thickness +
+      fallAt(radiusAt(instrument, spaceX(instrument, marker.fret)), near);
     const need: Need = {
       what: `the marker pocket at fret ${marker.fret}`,
       kinds: marker.shape === 'round' ? ['flat', 'drill'] : ['flat'],
-      most: Math.min(along, coveredBy(marker)) + faceMarkers.clearance,
+      most: Math.min(along, narrowest(marker)) + faceMarkers.clearance,
       deep: above + faceMarkers.thickness - faceMarkers.proud,
       path: `faceMarkers.at[${i}].${sizeKey(marker, 'across')}`,
     };
@@ -125,13 +128,31 @@ function checkPinHoles(instrument: Instrument, shop: Shop, router: Router): read
 /** A flat cutter takes most of it off, a ball cutter finishes; both as deep as the blank falls away at its edges. */
 function checkSurface(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const { fingerboard } = instrument;
+  const planed = fingerboard.blankThickness - fingerboard.thickness;
+  if (!Number.isFinite(fingerboard.radius)) return checkPlaning(planed, router);
   const half = halfWidthAt(instrument, boardEnd(instrument)) + shop.allowances.sides;
-  const deep = fingerboard.blankThickness - fingerboard.thickness + fallAt(fingerboard.radius, half);
+  const ends = [instrument.nut.setForward, boardEnd(instrument)];
+  const deep = planed + Math.max(...ends.map((x) => fallAt(radiusAt(instrument, x), half)));
   return (['flat', 'ball'] as const).flatMap((kind) =>
     checkNeed(
       { what: "the board's radius", kinds: [kind], most: THICKEST, deep, path: 'fingerboard.radius' },
       shop,
       router,
+    ),
+  );
+}
+
+/** A flat board has no radius to work; a blank left thicker is planed by hand. */
+function checkPlaning(planed: number, router: Router): readonly Finding[] {
+  return when(planed > HAIR, () =>
+    errorFinding(
+      'flat-board-to-plane',
+      `The board is flat, so ${router.name} has no radius to work; it does not plane the ${mm(planed)} off the blank either.`,
+      {
+        where: { source: 'instrument', path: 'fingerboard.blankThickness' },
+        allowed: 'the finished thickness, or work: boardSurface: hand in the shop file',
+        remedy: 'Plane the blank to thickness first and leave blankThickness out.',
+      },
     ),
   );
 }
@@ -188,19 +209,21 @@ interface Sheet {
   readonly thickness: number;
 }
 
-function sheetWorks({ jigs }: Instrument): Sheet[] {
+function sheetWorks({ jigs, faceMarkers }: Instrument): Sheet[] {
   const { radiusBlock, pinTemplate, slotTemplate } = jigs;
   const sheet = (
-    work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate',
+    work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate' | 'inlays',
     materialClass: MaterialClass,
     thickness: number,
   ): Sheet => ({
     work,
-    path: `jigs.${work}`,
+    path: work === 'inlays' ? 'faceMarkers.inlays' : `jigs.${work}`,
     materialClass,
     thickness,
   });
+  const { inlays, thickness: thick } = faceMarkers;
   return [
+    ...(inlays === null ? [] : [sheet('inlays', inlays.materialClass, thick)]),
     ...(radiusBlock === null
       ? []
       : [sheet('radiusBlock', radiusBlock.materialClass, radiusBlock.plateThickness)]),

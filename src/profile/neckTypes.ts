@@ -24,6 +24,8 @@ export interface Bridge {
   readonly height: number | null;
   /** Between the centres of the outer strings at the saddle line. */
   readonly stringSpread: number;
+  /** Clear space between the strings of one course. */
+  readonly courseGap: number;
   /** A straightedge on the crests of the frets above the bridge's face at the saddle, unstrung. */
   readonly straightedge: number;
   /** How much of that the strings' pull takes away. */

@@ -10,10 +10,23 @@ import type { Controller, LengthUnit } from './control.ts';
 
 export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './control.ts';
 
+import type { Fingerboard } from './boardTypes.ts';
+
+export type { Binding, Fingerboard, RadiusAlong } from './boardTypes.ts';
+
+import type { FaceMarkers } from './markerTypes.ts';
+
+export type { FaceMarker, FaceMarkers, InlayParts, MarkerArtwork, MarkerForm } from './markerTypes.ts';
+
+import type { Course, Frets, Scale } from './fretTypes.ts';
+
+export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant } from './fretTypes.ts';
+
 import type { Bridge, NeckJoint } from './neckTypes.ts';
-import type { InstrumentString, Intonation } from './stringTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
+
+import type { InstrumentString, Intonation } from './stringTypes.ts';
 
 export type {
   CoreMaterialName,
@@ -33,15 +46,8 @@ export type MaterialClass =
   | 'plywood'
   | 'mdf'
   | 'acrylic'
-  | 'card';
-
-/** A square stands along the board, a diamond has its points along and across it: `length` along, `width` across. */
-export type MarkerForm =
-  | { readonly shape: 'round'; readonly diameter: number }
-  | { readonly shape: 'square'; readonly side: number }
-  | { readonly shape: 'diamond'; readonly length: number; readonly width: number };
-
-export type FaceMarker = { readonly fret: number; readonly count: 1 | 2 } & MarkerForm;
+  | 'card'
+  | 'shell';
 
 export interface SideMarker {
   readonly fret: number;
@@ -60,17 +66,10 @@ export interface Instrument {
   readonly concertPitch: number;
   /** In order of position, bass side first. */
   readonly strings: readonly InstrumentString[];
-  readonly scale: { readonly length: number };
-  readonly frets: {
-    readonly count: number;
-    /** Equal divisions of the octave. */
-    readonly perOctave: number;
-    readonly slotWidth: number;
-    /** Of the slot below the finished surface: tang depth + clearance. */
-    readonly slotDepth: number;
-    /** Least wood between a slot's floor and the board's underside. */
-    readonly leastWoodBelow: number;
-  };
+  /** Strings that are played as one, bass side first; every string belongs to one, most to one of their own. */
+  readonly courses: readonly Course[];
+  readonly scale: Scale;
+  readonly frets: Frets;
   readonly fretWire: {
     readonly tangDepth: number;
     readonly tangWidth: number;
@@ -80,37 +79,11 @@ export interface Instrument {
     readonly crownWidth: number;
     /** Added to each cut length for trimming, both ends together. */
     readonly trim: number;
+    /** Length of the sticks it is bought in; null: by length, from a coil. */
+    readonly stick: number | null;
   };
-  readonly fingerboard: {
-    readonly wood: string;
-    readonly materialClass: MaterialClass;
-    /** Finished, at the crest. */
-    readonly thickness: number;
-    /** Of the blank while slots and pockets are cut; at least `thickness`. */
-    readonly blankThickness: number;
-    readonly widthAtNut: number;
-    readonly widthAt: { readonly fret: number; readonly width: number };
-    /** Board past the last slot, on the centreline. */
-    readonly overhang: number;
-    /** Radius of the two corners at the body end; 0 for square. */
-    readonly endRounding: number;
-    readonly radius: number;
-    /** Whether the blank still is flat or already carries its radius when the slots are cut. */
-    readonly surfaceWhenSlotted: 'flat' | 'radiused';
-  };
-  readonly faceMarkers: {
-    readonly material: string;
-    readonly thickness: number;
-    /** How far a marker stands above the finished board before levelling. */
-    readonly proud: number;
-    /** By how much a pocket is wider than its marker, both sides together. */
-    readonly clearance: number;
-    /** Radius of the corners of pockets that have corners. */
-    readonly cornerRadius: number;
-    /** Between the centres of a double marker, across the board. */
-    readonly spread: number;
-    readonly at: readonly FaceMarker[];
-  };
+  readonly fingerboard: Fingerboard;
+  readonly faceMarkers: FaceMarkers;
   readonly sideMarkers: {
     readonly material: string;
     readonly diameter: number;
@@ -137,8 +110,12 @@ export interface Instrument {
   };
   readonly nut: {
     readonly thickness: number;
-    /** Nut face forward of scale zero (0 for a plain nut). */
+    /** Nut face forward of scale zero (0 for a plain nut, negative behind a zero fret). */
     readonly setForward: number;
+    /** A fret at scale zero carries the open strings; the nut behind it only keeps them apart. */
+    readonly zeroFret: boolean;
+    /** Clear space between the strings of one course. */
+    readonly courseGap: number;
     /** Between the centres of the outer strings. */
     readonly stringSpread: number;
     readonly spacing: 'equal gaps' | 'equal centres';
@@ -182,6 +159,11 @@ export interface Instrument {
       readonly thickness: number;
       readonly width: number;
     } | null;
+    /** Numbers and names scribed or marked on the templates; null: none. */
+    readonly lettering: {
+      /** Of a capital letter. */
+      readonly height: number;
+    } | null;
   };
 }
 
@@ -198,6 +180,8 @@ export interface RadiusBlock {
   readonly dowelDiameter: number;
   /** Sole plus abrasive between the plates' curve and the board. */
   readonly padding: number;
+  /** The one radius it is made for; null: the board's. */
+  readonly radius: number | null;
 }
 
 // ---------------------------------------------------------------- the shop
@@ -334,6 +318,8 @@ export interface Work {
   readonly indexPins: string;
   readonly fretSlots: string;
   readonly faceMarkers: string;
+  /** The parts that go into the face markers' pockets. */
+  readonly inlays: string;
   /** Working the flat blank to the board's radius. */
   readonly boardSurface: string;
   readonly boardOutline: string;

@@ -1,4 +1,6 @@
 import type { LengthUnit } from '../profile/types.ts';
+import { boardNotes } from './boardNotes.ts';
+import { edgeTable } from './edgeTable.ts';
 import { headLines } from './headLines.ts';
 import { otherUnit, unitName } from './lengthWords.ts';
 import { reamingLines } from './reamingLines.ts';
@@ -6,6 +8,7 @@ import { sideMarkerTable } from './sideMarkerTable.ts';
 import { slotNotes, slotTable } from './slotTable.ts';
 import { stringNotes, stringTable } from './stringTable.ts';
 import type { Sheet } from './types.ts';
+import { wireLines } from './wireTable.ts';
 
 /**
  * The sheet as a page of text, at most 100 columns wide: slots and markers in the order in which a rule meets them, each
@@ -18,10 +21,13 @@ export function renderSheetText(sheet: Sheet): string {
     headLines(sheet),
     slotTable(sheet, sheet.units),
     slotNotes(sheet),
+    boardNotes(sheet),
+    ...edgeTable(sheet, sheet.units),
     sideMarkerTable(sheet, sheet.units),
     stringTable(sheet, sheet.units),
     stringNotes(sheet),
     reamingLines(sheet),
+    wireLines(sheet),
     [`The same places in ${unitName(other)}`],
     ...otherTables(sheet, other),
   ];
@@ -30,5 +36,5 @@ export function renderSheetText(sheet: Sheet): string {
 
 function otherTables(sheet: Sheet, unit: LengthUnit): string[][] {
   const sides = sheet.sideMarkers.length === 0 ? [] : [sideMarkerTable(sheet, unit)];
-  return [slotTable(sheet, unit), ...sides, stringTable(sheet, unit)];
+  return [slotTable(sheet, unit), ...edgeTable(sheet, unit), ...sides, stringTable(sheet, unit)];
 }

@@ -20,7 +20,7 @@ export function sideMarkerTable(sheet: Sheet, unit: LengthUnit): string[] {
   ];
   const rows = sheet.sideMarkers.map((m) => [
     m.id.replace('side-marker-', ''),
-    `between ${between(m.fret)}`,
+    `between ${between(sheet, m.fret)}`,
     ...[m.fromScaleZero, m.fromNutFace, m.below, m.diameter, m.depth, BENCH.marker].map((mm) =>
       placeIn(unit, mm),
     ),

@@ -40,19 +40,26 @@ export function slotTable(sheet: Sheet, unit: LengthUnit): string[] {
   return [`Slots and face markers, in ${unitName(unit)}:`, ...textTable(heads, rows)];
 }
 
+/** A fret's name from its number: 6.5 is the half fret `6+`. */
+export const nameOf = (n: number): string => (Number.isInteger(n) ? String(n) : `${Math.floor(n)}+`);
+
 /** Between which slots a marker lies. */
-export function between(fret: number): string {
-  return fret === 1 ? 'nut and slot 1' : `slots ${fret - 1} and ${fret}`;
+export function between({ frets }: Sheet, fret: number): string {
+  const before = frets.findLast(({ n }) => n < fret && n > 0);
+  return before === undefined
+    ? `${frets[0]?.n === 0 ? 'zero fret' : 'nut'} and slot ${nameOf(fret)}`
+    : `slots ${nameOf(before.n)} and ${nameOf(fret)}`;
 }
 
 function slotRow(sheet: Sheet, unit: LengthUnit, fret: SheetFret, i: number, aside: string[]): string[] {
-  const before = sheet.frets[i - 1];
-  const after = sheet.frets[i + 1];
-  const left = before === undefined ? 'after the nut' : `after ${before.n}`;
-  const right = after === undefined ? 'the last' : `before ${after.n}`;
+  const before = sheet.frets.findLast(({ n }, k) => k < i && n < fret.n);
+  const after = sheet.frets.find(({ n }) => n > fret.n);
+  const left = before === undefined ? 'after the nut' : `after ${nameOf(before.n)}`;
+  const right = after === undefined ? 'the last' : `before ${nameOf(after.n)}`;
+  const under = fret.strings === undefined ? '' : `, strings ${fret.strings.join(' to ')}`;
   return [
-    `slot ${fret.n}`,
-    `${left}, ${right}`,
+    fret.n === 0 ? 'zero fret' : `slot ${nameOf(fret.n)}`,
+    `${left}, ${right}${under}`,
     placeIn(unit, fret.fromScaleZero),
     placeIn(unit, fret.fromNutFace),
     placeIn(unit, fret.fromPrevious),
@@ -65,7 +72,7 @@ function slotRow(sheet: Sheet, unit: LengthUnit, fret: SheetFret, i: number, asi
 function markerRow(sheet: Sheet, unit: LengthUnit, marker: SheetMarker, aside: string[]): string[] {
   const x = marker.at[0];
   return [
-    `  marker ${marker.fret}`,
+    `  marker ${nameOf(marker.fret)}`,
     whereOf(sheet, marker),
     placeIn(unit, x),
     placeIn(unit, x - sheet.nutFace),
@@ -77,10 +84,10 @@ function markerRow(sheet: Sheet, unit: LengthUnit, marker: SheetMarker, aside: s
 }
 
 function whereOf(sheet: Sheet, { fret, at: [, y] }: SheetMarker): string {
-  if (y === 0) return `between ${between(fret)}`;
+  if (y === 0) return `between ${between(sheet, fret)}`;
   const positive = positiveSide(sheet);
   const side = y > 0 ? positive : positive === 'treble' ? 'bass' : 'treble';
-  return `${between(fret)}, ${side}`;
+  return `${between(sheet, fret)}, ${side}`;
 }
 
 /** What holds for all slots and all markers. */

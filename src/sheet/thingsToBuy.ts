@@ -2,6 +2,8 @@ import { type Form, formSize } from '../geometry/form.ts';
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { inchesFromMm } from '../units/convert.ts';
+import { planWire } from '../wire/planWire.ts';
+import { bindingStrips } from './bindingStrips.ts';
 import { both, size } from './lengthWords.ts';
 import type { BuyRow } from './types.ts';
 
@@ -9,6 +11,7 @@ import type { BuyRow } from './types.ts';
 export function thingsToBuy(layout: Layout, instrument: Instrument): BuyRow[] {
   return [
     fretWire(layout, instrument),
+    ...bindingStrips(layout, instrument),
     ...faceMarkers(layout, instrument),
     ...sideMarkers(layout, instrument),
     // Strings are sold by the thousandth of an inch, whatever the profile's unit.
@@ -25,20 +28,15 @@ export function thingsToBuy(layout: Layout, instrument: Instrument): BuyRow[] {
   ];
 }
 
-/** Length of wire for all slots: each slot's own length from edge to edge plus the trim. Millimetres. */
-export function fretWireLength(layout: Layout, trim: number): number {
-  return layout.slots.reduce((sum, { line: [bass, treble] }) => {
-    return sum + Math.hypot(treble[0] - bass[0], treble[1] - bass[1]) + trim;
-  }, 0);
-}
-
 function fretWire(layout: Layout, instrument: Instrument): BuyRow {
   const { trim, tangDepth, crownHeight, crownWidth } = instrument.fretWire;
+  const { total, sticks } = planWire(layout, instrument);
+  const length = enough(instrument, total);
   return {
     what: 'fret wire',
-    amount: enough(instrument, fretWireLength(layout, trim)),
+    amount: sticks === null ? length : `${sticks.sticks.length} sticks of ${size(instrument, sticks.length)}`,
     note:
-      `${layout.slots.length} pieces, ${size(instrument, trim)} trim each included; crown ${size(instrument, crownWidth)} wide and ` +
+      `${sticks === null ? '' : `${length} altogether; `}${layout.slots.length} pieces, ${size(instrument, trim)} trim each included; crown ${size(instrument, crownWidth)} wide and ` +
       `${size(instrument, crownHeight)} high, tang ${size(instrument, tangDepth)} deep, for slots ${size(instrument, instrument.frets.slotWidth, [3, 4])} wide`,
   };
 }
@@ -51,7 +49,9 @@ function enough({ units }: Instrument, mm: number): string {
 }
 
 function faceMarkers(layout: Layout, instrument: Instrument): BuyRow[] {
-  const { material, thickness, cornerRadius } = instrument.faceMarkers;
+  const { material, thickness, cornerRadius, inlays } = instrument.faceMarkers;
+  // Cut from pieces that are bought instead.
+  if (inlays !== null) return [];
   const markers = layout.faceMarkers
     .map(({ form }) => form)
     .sort((a, b) => formSize(b).along - formSize(a).along || formSize(b).across - formSize(a).across);
@@ -77,6 +77,14 @@ function sizeWords(instrument: Instrument, form: Form, corner: number): string {
       return `${length} square${corners}`;
     case 'diamond':
       return `${length} x ${size(instrument, across)} from point to point${corners}`;
+    case 'ring':
+      return `${length} in diameter, ${size(instrument, form.inner)} inside`;
+    case 'block':
+      return `${size(instrument, form.length)} x ${size(instrument, form.width)} through the middle, tapered with the board${corners}`;
+    case 'notched block':
+      return `${size(instrument, form.length)} x ${size(instrument, form.width)} through the middle, tapered with the board, a V ${size(instrument, form.notchDepth)} deep and ${size(instrument, form.notchWidth)} wide in both ends${corners}`;
+    case 'artwork':
+      return `${length} x ${size(instrument, across)} over all, own drawing${corners}`;
   }
 }
 

@@ -4,10 +4,13 @@
  * In: a layout and its instrument. Out: numbers in full doubles, millimetres; `y` is that of the layout (toward the
  * treble side of a right-handed instrument, toward the bass side of a left-handed one). Rounding belongs to the text.
  */
+import type { Form } from '../geometry/form.ts';
 import type { Vec } from '../geometry/types.ts';
-import type { Family, Hand, LengthUnit } from '../profile/types.ts';
+import type { Family, Hand, LengthUnit, ScaleAlong } from '../profile/types.ts';
+import type { WirePlan } from '../wire/types.ts';
 
 export interface SheetFret {
+  /** Its name as a number: 6.5 for the half fret `6+`, 0 for a zero fret. */
   readonly n: number;
   readonly cents: number;
   readonly fromScaleZero: number;
@@ -18,16 +21,34 @@ export interface SheetFret {
   readonly line: readonly [Vec, Vec];
   /** The slot's two walls on the centreline, from scale zero. */
   readonly edges: readonly [number, number];
+  /** Where slots slant: along the bass edge and the treble edge, from the corners at the nut face. */
+  readonly alongEdges?: readonly [bass: number, treble: number];
+  /** First and last string over a slot that does not serve all. */
+  readonly strings?: readonly [first: number, last: number];
 }
 
 export interface SheetMarker {
   readonly fret: number;
   readonly at: Vec;
-  readonly shape: 'round' | 'square' | 'diamond';
-  /** Diameter; side of a square; a diamond's length along the board. */
+  readonly shape: Form['shape'];
+  /** Diameter; side of a square; length along the board of any other. */
   readonly size: number;
-  /** A diamond's width across the board. */
+  /** Width across the board of what is neither round nor square. */
   readonly across?: number;
+  /** Diameter of the wood that a ring leaves in its middle. */
+  readonly inner?: number;
+}
+
+/** What becomes of a marker's thickness, at its place nearest to the centreline and at that farthest from it. */
+export interface MarkerLoss {
+  readonly fret: number;
+  readonly shape: SheetMarker['shape'];
+  /** Distances of the two places from the centreline. */
+  readonly from: readonly [near: number, far: number];
+  /** Left once the board has its radius and the marker is level with it. */
+  readonly left: readonly [near: number, far: number];
+  /** Lost there by a marker that was set flush with the flat blank before the board was radiused. */
+  readonly lostIfFlush: readonly [near: number, far: number];
 }
 
 export interface SheetHole {
@@ -76,6 +97,30 @@ export interface Reaming {
   readonly coneAllThrough: boolean;
 }
 
+/** The playing surface, and what is cut of its slots and edges. */
+export interface SheetBoard {
+  readonly surface: 'flat' | 'cylinder' | 'cone' | 'matched cone';
+  /** Radii at the nut face and at the body end; null for a flat board. */
+  readonly radii: readonly [nut: number, end: number] | null;
+  /**
+   * For each string: by how much the surface under it leaves a straight line from nut face to body end; of greatest size, positive
+   * where the board stands higher.
+   */
+  readonly offStrings: readonly number[];
+  readonly slotFloor: 'follows' | 'flat';
+  /** Deepest a slot lies below the surface, at the crest; the slot depth itself where floors follow. */
+  readonly deepestSlot: number;
+  /** Along the slot, from the finished edge; 0: slots run out. */
+  readonly slotsStopShort: number;
+  /** Strips glued to the edges of the wood; null for none. */
+  readonly binding: {
+    readonly width: number;
+    readonly around: 'sides' | 'sides and end';
+    /** Of the wood, at the nut face and at the body end, measured on the centreline. */
+    readonly wood: readonly [nut: number, end: number];
+  } | null;
+}
+
 export interface SheetChecks {
   /** The slot an octave above the open string, where the board has one. */
   readonly octave: {
@@ -84,8 +129,8 @@ export interface SheetChecks {
     readonly halfScale: number;
   } | null;
   readonly sum: { readonly ofDifferences: number; readonly lastSlot: number };
-  /** Of each difference to the one before it: least, most, and what it must be. */
-  readonly ratio: { readonly least: number; readonly most: number; readonly expected: number };
+  /** Of each difference to the one before it: least, most, and what it must be; null where steps are not equal. */
+  readonly ratio: { readonly least: number; readonly most: number; readonly expected: number } | null;
 }
 
 export interface Sheet {
@@ -94,8 +139,22 @@ export interface Sheet {
   readonly hand: Hand;
   /** The unit that stands first in the text; the numbers here are millimetres always. */
   readonly units: LengthUnit;
+  /** Along the centreline. */
   readonly scaleLength: number;
-  readonly perOctave: number;
+  /** What was stated and what it lies along; of two scales, what else makes the slots slant. */
+  readonly scale: {
+    readonly along: ScaleAlong;
+    readonly bass: number;
+    readonly treble: number;
+    /** Half the distance between the reference lines at both ends of the scale, where there are any. */
+    readonly lines: { readonly nut: number; readonly saddle: number } | null;
+    /** Where a slot is square, of two scales; null for one. */
+    readonly squareAt: string | null;
+  };
+  readonly division: { readonly words: string; readonly source: string | null };
+  /** Equal steps to the octave; null for any other division. */
+  readonly perOctave: number | null;
+  readonly zeroFret: boolean;
   /** x of the nut face, from scale zero. */
   readonly nutFace: number;
   readonly slotWidth: number;
@@ -111,6 +170,8 @@ export interface Sheet {
   readonly markers: readonly SheetMarker[];
   /** Radius of the corners of pockets that have corners, and so of their markers; null when all are round. */
   readonly markerCorners: number | null;
+  /** For the text alone; one for each marker. */
+  readonly markerLosses: readonly MarkerLoss[];
   readonly sideMarkers: readonly SheetSideMarker[];
   /** Round holes from above: index pins through the board, bridge pins through bridge and plate. */
   readonly holes: readonly SheetHole[];
@@ -118,6 +179,9 @@ export interface Sheet {
   /** Of each string's saddle point, in the order of `pins`: how far behind the straight saddle it lies, along the centreline. */
   readonly offSaddle: readonly number[];
   readonly reaming: Reaming;
+  /** A piece of fret wire for each slot, in the order in which frets go in. */
+  readonly wire: WirePlan;
+  readonly board: SheetBoard;
   readonly checks: SheetChecks;
 }
 

@@ -1,5 +1,5 @@
 /** From a profile's words to the model's numbers, string by string. */
-import type { Layout } from '../layout/types.ts';
+import type { Layout, StringLine } from '../layout/types.ts';
 import type { BenchSetUp } from '../physics/board.ts';
 import {
   BRONZE_80_20,
@@ -51,25 +51,28 @@ export interface StringCase {
   readonly toPin: number;
 }
 
-/** Frequency ratios of an instrument's frets. */
-const ratiosOf = ({ frets }: Instrument): number[] =>
-  Array.from({ length: frets.count }, (_, i) => 2 ** ((i + 1) / frets.perOctave));
+/** Frequency ratios that the frets of a string are cut for; where no slot reaches it, those of the fret as it would be. */
+const ratiosOf = ({ frets }: Instrument, position: number): number[] =>
+  frets.list.map(({ cents, pieces }) => {
+    const under = pieces?.find((piece) => piece.first <= position && position <= piece.last);
+    return 2 ** ((under?.cents ?? cents) / 1200);
+  });
 
 /** The strings of an instrument, bass side first. */
 export function stringCases(instrument: Instrument, layout: Layout): StringCase[] {
-  const ratios = ratiosOf(instrument);
   const lines = layout.strings;
   const [first, last] = [lines[0], lines[lines.length - 1]];
   if (first === undefined || last === undefined) throw new Error('an instrument without strings');
   return instrument.strings.map((string, i) => {
     const line = lines[i];
     if (line === undefined) throw new Error(`string ${i + 1} is not laid out`);
+    const ratios = ratiosOf(instrument, line.position);
     const span = last.saddle[1] - first.saddle[1];
     const share = span === 0 ? 0 : (line.saddle[1] - first.saddle[1]) / span;
     return {
       string,
       y: line.saddle[1],
-      bench: benchOf(instrument, ratios, share),
+      bench: benchOf(instrument, line, { ratios, share }),
       construction: constructionOf(string),
       strength: string.build.strength ?? CORES[string.build.material].strength(string.build.core),
       tolerance: toleranceOf(string),
@@ -81,15 +84,27 @@ export function stringCases(instrument: Instrument, layout: Layout): StringCase[
   });
 }
 
-/** The set-up under a string, `share` of the way from the bass-most to the treble-most. */
-function benchOf(instrument: Instrument, ratios: readonly number[], share: number): BenchSetUp {
+/**
+ * The set-up under a string, `share` of the way from the bass-most to the treble-most, seen along the centreline from where the
+ * string crosses scale zero. Slanted slots divide a string exactly that keeps its share of the room between the reference lines; of
+ * any other `slotErrors` says how far off they cross it.
+ */
+function benchOf(
+  instrument: Instrument,
+  { scale, fretX, nut }: StringLine,
+  { ratios, share }: { readonly ratios: readonly number[]; readonly share: number },
+): BenchSetUp {
   const { targets, intonation } = instrument;
+  const isSlanted = instrument.scale.slant !== null;
   const between = (bass: number, treble: number): number => bass + share * (treble - bass);
   return {
-    scale: instrument.scale.length,
+    scale: scale.length,
     ratios,
-    slotErrors: [],
-    nutForward: instrument.nut.setForward,
+    slotErrors: isSlanted
+      ? fretX.map((x, i) => x - scale.from - scale.length * (1 - 1 / (ratios[i] ?? Number.NaN)))
+      : [],
+    // Behind a zero fret the nut only keeps the strings apart: the fret at scale zero carries them.
+    nutForward: instrument.nut.zeroFret ? 0 : nut[0] - scale.from,
     action: between(targets.actionBass, targets.actionTreble),
     actionFret: targets.actionFret,
     firstFret: between(targets.firstFretBass, targets.firstFretTreble),

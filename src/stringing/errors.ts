@@ -50,9 +50,7 @@ export const countedFrets = ({ intonation, frets }: Instrument): number[] =>
 
 /** The octave's fret, or the last one that counts where the board ends before it. */
 export const octaveFret = (instrument: Instrument): number =>
-  instrument.frets.perOctave <= instrument.frets.count
-    ? instrument.frets.perOctave
-    : Math.max(...countedFrets(instrument));
+  instrument.frets.octave ?? Math.max(...countedFrets(instrument));
 
 /** Largest miss of any counted fret, cents either way; `errors` by string, then fret. */
 export function worstMiss(errors: readonly (readonly number[])[], counted: readonly number[]): number {

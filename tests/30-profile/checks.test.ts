@@ -5,6 +5,7 @@ import { checkShop } from '../../src/profile/checkShop.ts';
 import { checkTogether } from '../../src/profile/checkTogether.ts';
 import { loadInstrument } from '../../src/profile/loadInstrument.ts';
 import type { Instrument, Shop, Tool } from '../../src/profile/types.ts';
+import { oneScale } from '../support/scales.ts';
 import { bundledShop, parlourWith, soundValue } from './bundled.ts';
 import { board, face, frets, parlour, pins } from './variations.ts';
 
@@ -78,7 +79,7 @@ describe('limits between fields of an instrument', () => {
   });
 
   it('sees frets closer than their crowns', () => {
-    expect(codes({ ...parlour, scale: { length: 110 } })).toContain('frets-too-close');
+    expect(codes({ ...parlour, scale: oneScale(110) })).toContain('frets-too-close');
   });
 
   it('sees strings listed from the treble side, but not on a re-entrant family', () => {
@@ -114,6 +115,8 @@ describe('limits between fields of an instrument', () => {
 describe('marker customs', () => {
   const marked = (family: Instrument['family'], list: readonly number[]): Instrument => ({
     ...face({ at: list.map((fret) => ({ fret, count: 1, shape: 'round', diameter: 5 })) }),
+    // The edge is marked as the face is.
+    sideMarkers: { ...parlour.sideMarkers, at: list.map((fret) => ({ fret, count: 1 })) },
     family,
   });
 
@@ -130,9 +133,27 @@ describe('marker customs', () => {
     ['dulcimer', [3, 10], ['marker-unusual']],
     ['other', [4, 10], ['octave-unmarked']],
     ['other', [], []],
+    // Marks of other families, and of none.
+    ['guitar', [3, 5, 7, 9, 11, 12], ['marker-unusual']],
+    ['guitar', [1, 3, 5, 7, 9, 12, 15, 17, 19], []],
+    ['mandolin', [5, 7, 10, 12, 14], ['marker-unusual']],
+    ['dulcimer', [3, 7, 9], ['marker-unusual']],
   ])('%s with %j', (family, list, expected) => {
     expect(codes(marked(family, list))).toEqual(expected);
     expect(checkInstrument(marked(family, list), true)).toEqual([]);
+  });
+
+  it('hold for the edge where it is marked otherwise than the face, or alone', () => {
+    const edge = (family: Instrument['family'], faces: readonly number[], sides: readonly number[]) => ({
+      ...marked(family, faces),
+      sideMarkers: { ...parlour.sideMarkers, at: sides.map((fret) => ({ fret, count: 1 as const })) },
+    });
+    expect(codes(edge('ukulele', [5, 7, 10, 12], [5, 7, 9, 12]))).toEqual(['marker-unusual']);
+    expect(codes(edge('ukulele', [5, 7, 10, 12], [5, 7, 10, 12]))).toEqual([]);
+    expect(checkInstrument(edge('ukulele', [], [5, 9, 12])).map((f) => [f.code, f.where?.path])).toEqual([
+      ['marker-unusual', 'sideMarkers.at[1].fret'],
+    ]);
+    expect(codes(edge('guitar', [], [3, 5, 7, 9]))).toEqual(['octave-unmarked']);
   });
 
   it('are silenced in the file by markersAsDrawn', () => {

@@ -102,8 +102,11 @@ describe('jigs that cannot be cut', () => {
   });
 
   it('are not looked at when they are not wanted', () => {
-    expect(found({ ...parlour, jigs: { radiusBlock: null, pinTemplate: null, slotTemplate: null } })).toEqual(
-      [],
-    );
+    expect(
+      found({
+        ...parlour,
+        jigs: { radiusBlock: null, pinTemplate: null, slotTemplate: null, lettering: null },
+      }),
+    ).toEqual([]);
   });
 });

@@ -4,11 +4,13 @@ import { formReach } from '../../src/geometry/form.ts';
 import { segments } from '../../src/geometry/ring.ts';
 import { layOut } from '../../src/layout/layOut.ts';
 import { fretDistance } from '../../src/layout/scale.ts';
-import { spaceStrings } from '../../src/layout/strings.ts';
+
 import type { Layout } from '../../src/layout/types.ts';
 import type { Instrument } from '../../src/profile/types.ts';
+import { singleStrings, spaceStrings } from '../../src/spacing/strings.ts';
 import { loadFrequencyOf } from '../10-units/noteLibrary.ts';
 import { parlour } from '../support/instrument.ts';
+import { equalFrets } from '../support/scales.ts';
 
 function laidOut(instrument: Instrument = parlour): Layout {
   const result = layOut(instrument);
@@ -69,7 +71,7 @@ describe('fret slots', () => {
   it('lays 19 equal steps of the octave as well', () => {
     const layout = laidOut({
       ...parlour,
-      frets: { ...parlour.frets, count: 19, perOctave: 19 },
+      frets: { ...parlour.frets, ...equalFrets(19, 19) },
       fingerboard: { ...parlour.fingerboard, widthAt: { fret: 19, width: 57 } },
     });
     expect(layout.slots[18]?.x).toBeCloseTo(314, 9);
@@ -117,7 +119,7 @@ describe('strings', () => {
     // Outer centres 38.0; gauges .053 .042 .032 .024 .016 .012 in: common practice, no source; recomputed by script.
     const gauges = [0.053, 0.042, 0.032, 0.024, 0.016, 0.012].map((g) => g * 25.4);
     const expected = [0, 8.0623, 15.8579, 23.4248, 30.7886, 38];
-    spaceStrings(gauges, 38, 'equal gaps').forEach((y, i) => {
+    spaceStrings(singleStrings(gauges), 38, 'equal gaps').forEach((y, i) => {
       expect(y).toBeCloseTo(expected[i] ?? Number.NaN, 4);
     });
   });

@@ -5,10 +5,11 @@ import { layOut } from '../../src/layout/layOut.ts';
 import type { Instrument } from '../../src/profile/types.ts';
 import { benchSheet } from '../../src/sheet/benchSheet.ts';
 import { sheetJson } from '../../src/sheet/sheetJson.ts';
-import { fretWireLength, thingsToBuy } from '../../src/sheet/thingsToBuy.ts';
+import { thingsToBuy } from '../../src/sheet/thingsToBuy.ts';
 import type { Sheet } from '../../src/sheet/types.ts';
 import { loadFrequencyOf } from '../10-units/noteLibrary.ts';
 import { parlour } from '../support/instrument.ts';
+import { equalFrets, oneScale } from '../support/scales.ts';
 
 function sheetOf(instrument: Instrument): Sheet {
   const layout = layOut(instrument);
@@ -55,6 +56,7 @@ describe('the bench sheet', () => {
   it('adds its differences up to the last slot, each the same share of the one before', () => {
     const { sum, ratio } = sheet.checks;
     expect(sum.ofDifferences).toBeCloseTo(sum.lastSlot, 10);
+    if (ratio === null) throw new Error('no ratio of equal steps');
     expect(ratio.expected).toBeCloseTo(2 ** (-1 / 12), 14);
     expect(ratio.most - ratio.least).toBeLessThan(1e-10);
   });
@@ -64,6 +66,7 @@ describe('the bench sheet', () => {
     if (!layout.ok) throw new Error('no layout');
     const slots = layout.value.slots.map((s) => (s.fret === 7 ? { ...s, x: s.x + 0.1 } : s));
     const { ratio } = benchSheet({ ...layout.value, slots }, parlour).checks;
+    if (ratio === null) throw new Error('no ratio of equal steps');
     expect(ratio.most - ratio.least).toBeGreaterThan(0.005);
   });
 
@@ -127,7 +130,10 @@ describe('saddle points off the straight saddle', () => {
       'hand',
       'units',
       'scaleLength',
+      'scale',
+      'division',
       'perOctave',
+      'zeroFret',
       'nutFace',
       'slotWidth',
       'slotDepth',
@@ -136,7 +142,9 @@ describe('saddle points off the straight saddle', () => {
       'sideMarkers',
       'pins',
       'reaming',
+      'board',
       'checks',
+      'fretWire',
     ]);
   });
 });
@@ -177,8 +185,8 @@ describe('the sheet as JSON', () => {
         (length, perOctave, count, setForward) => {
           const sheet = sheetOf({
             ...parlour,
-            scale: { length },
-            frets: { ...parlour.frets, perOctave, count },
+            scale: oneScale(length),
+            frets: { ...parlour.frets, ...equalFrets(count, perOctave) },
             faceMarkers: { ...parlour.faceMarkers, at: [{ fret: 2, count: 2, shape: 'round', diameter: 5 }] },
             sideMarkers: { ...parlour.sideMarkers, at: [] },
             nut: { ...parlour.nut, setForward },
@@ -190,6 +198,7 @@ describe('the sheet as JSON', () => {
           expect(octave === null).toBe(count < perOctave);
           if (octave !== null) expect(Math.abs(octave.fromScaleZero - length / 2)).toBeLessThan(1e-9);
           expect(Math.abs(sum.ofDifferences - sum.lastSlot)).toBeLessThan(1e-9);
+          if (ratio === null) throw new Error('no ratio of equal steps');
           expect(ratio.most - ratio.least).toBeLessThan(1e-9);
         },
       ),
@@ -219,16 +228,27 @@ describe('things to buy', () => {
   if (!layout.ok) throw new Error('no layout');
 
   it('counts the wire of every slot with its trim', () => {
+    const { wire } = benchSheet(layout.value, parlour);
     // The board's width grows evenly, so the mean slot is as wide as the board at the mean of the slots' places.
     const { at0, slope } = layout.value.board.halfWidth;
     const mean = layout.value.slots.reduce((sum, s) => sum + s.x, 0) / 19;
-    expect(fretWireLength(layout.value, 6)).toBeCloseTo(19 * (2 * (at0 + slope * mean) + 6), 9);
+    const straight = wire.pieces.reduce((sum, piece) => sum + piece.straight + 6, 0);
+    expect(straight).toBeCloseTo(19 * (2 * (at0 + slope * mean) + 6), 9);
+    // Over the curve of a cylinder a chord c becomes the arc 2 R asin(c / 2R).
+    const R = 16 * 25.4;
+    const arcs = wire.pieces.map((piece) => 2 * R * Math.asin(piece.straight / (2 * R)) + 6);
+    expect(wire.total).toBeCloseTo(
+      arcs.reduce((sum, arc) => sum + arc, 0),
+      5,
+    );
+    expect(wire.total).toBeGreaterThan(1160);
+    expect(wire.total).toBeLessThan(1161);
   });
 
   it('lists wire, markers by size, rod, strings and pins', () => {
     const rows = thingsToBuy(layout.value, parlour);
     expect(rows.map((r) => r.amount)).toEqual([
-      '1160 mm (45.7 in)',
+      '1161 mm (45.7 in)',
       '1',
       '3',
       '3',
@@ -246,8 +266,8 @@ describe('things to buy', () => {
 
   it('says inches first for a profile in inches, and never a length in one unit alone', () => {
     const rows = thingsToBuy(layout.value, { ...parlour, units: 'in' });
-    // 1159.6 mm are 45.65 in, and 18 mm 0.709 in; both are rounded up.
-    expect(rows[0]?.amount).toBe('45.7 in (1160 mm)');
+    // 1160.4 mm are 45.68 in, and 18 mm 0.709 in; both are rounded up.
+    expect(rows[0]?.amount).toBe('45.7 in (1161 mm)');
     expect(rows[4]?.amount).toBe('0.8 in (18 mm)');
     for (const { amount, note } of rows) expect(`${amount}; ${note}`).not.toMatch(/^[^(]*\d mm/);
   });

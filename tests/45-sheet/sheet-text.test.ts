@@ -6,6 +6,7 @@ import { renderSheetText } from '../../src/sheet/renderSheetText.ts';
 import { textTable } from '../../src/sheet/textTable.ts';
 import { wrapText } from '../../src/sheet/wrapText.ts';
 import { parlour } from '../support/instrument.ts';
+import { equalFrets, oneScale } from '../support/scales.ts';
 
 function textOf(instrument: Instrument): string {
   const layout = layOut(instrument);
@@ -60,12 +61,16 @@ describe('the sheet as text', () => {
     ['in inches', { units: 'in' }],
     [
       'left-handed, of the longest scale and a nut set forward',
-      { hand: 'left', scale: { length: 1500 }, nut: { ...parlour.nut, setForward: 9.75 } },
+      { hand: 'left', scale: oneScale(1500), nut: { ...parlour.nut, setForward: 9.75 } },
     ],
-    ['with 31 steps to the octave', { units: 'in', frets: { ...parlour.frets, perOctave: 31, count: 36 } }],
+    ['with 31 steps to the octave', { units: 'in', frets: { ...parlour.frets, ...equalFrets(36, 31) } }],
     [
       'that ends before the octave',
-      { frets: { ...parlour.frets, count: 11, perOctave: 72 }, scale: { length: 1500 } },
+      {
+        frets: { ...parlour.frets, ...equalFrets(11, 72) },
+        fingerboard: { ...parlour.fingerboard, widthAt: { fret: 11, width: 48 } },
+        scale: oneScale(1500),
+      },
     ],
     [
       'with a marker at the first fret',
@@ -208,7 +213,8 @@ describe('the sheet as text', () => {
   it('says so when the board ends before the octave', () => {
     const short = textOf({
       ...parlour,
-      frets: { ...parlour.frets, count: 11 },
+      frets: { ...parlour.frets, ...equalFrets(11) },
+      fingerboard: { ...parlour.fingerboard, widthAt: { fret: 11, width: 56 } },
       faceMarkers: { ...parlour.faceMarkers, at: [] },
       sideMarkers: { ...parlour.sideMarkers, at: [] },
     });
@@ -225,7 +231,8 @@ describe('the sheet as text', () => {
   it('says what can be said of a single slot', () => {
     const one = textOf({
       ...parlour,
-      frets: { ...parlour.frets, count: 1 },
+      frets: { ...parlour.frets, ...equalFrets(1) },
+      fingerboard: { ...parlour.fingerboard, widthAt: { fret: 1, width: 47 } },
       faceMarkers: { ...parlour.faceMarkers, at: [] },
       sideMarkers: { ...parlour.sideMarkers, at: [] },
       indexPins: { ...parlour.indexPins, frets: [1, 1] },

@@ -106,6 +106,9 @@ describe('the saddle', () => {
     const flat = laidOut({ ...parlour, fingerboard: { ...parlour.fingerboard, radius: 406.4 } });
     const line = {
       position: 1,
+      course: 1,
+      scale: { from: 0, length: 628 },
+      fretX: Array.from({ length: 19 }, (_, i) => 628 * (1 - 2 ** (-(i + 1) / 12))),
       pitch: 'E2',
       gauge: 1,
       nut: [0, 18] as Vec,

@@ -116,6 +116,7 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       indexPins: 'hand',
       fretSlots: 'hand',
       faceMarkers: 'hand',
+      inlays: 'hand',
       boardSurface: 'hand',
       boardOutline: 'hand',
       radiusBlock: 'hand',

@@ -203,7 +203,10 @@ describe('what has to be sawn', () => {
   });
 
   it('leaves out the jigs nobody asked for', () => {
-    const none = { ...parlour, jigs: { radiusBlock: null, pinTemplate: null, slotTemplate: null } };
+    const none = {
+      ...parlour,
+      jigs: { radiusBlock: null, pinTemplate: null, slotTemplate: null, lettering: null },
+    };
     expect(partsOf(none).map((p) => p.id)).toEqual(['fingerboard']);
   });
 });

@@ -52,9 +52,12 @@ describe('drawPart', () => {
   it('draws a centreline only where a part lies about one and does not carry it as a marked line', () => {
     const has = (id: string) => layerOf(drawPart(part(id)), 'CENTRELINE').length;
     expect(['fingerboard', 'slot-template', 'pin-template', 'radius-block-plates'].map(has)).toEqual([
-      1, 1, 0, 0,
+      1, 0, 0, 0,
     ]);
     expect(layerOf(drawPart(part('pin-template')), 'MARKED_LINES')).toHaveLength(2);
+    // One for each slot and the centreline.
+    const frets = part('fingerboard').features.filter((f) => f.kind === 'slot').length;
+    expect(layerOf(drawPart(part('slot-template')), 'MARKED_LINES')).toHaveLength(frets + 1);
   });
 
   it('draws a marked line of several points as an open chain', () => {

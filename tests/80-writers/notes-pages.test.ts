@@ -34,6 +34,7 @@ const byHand: Shop = {
     indexPins: 'hand',
     fretSlots: 'hand',
     faceMarkers: 'hand',
+    inlays: 'hand',
     boardSurface: 'hand',
     boardOutline: 'hand',
     radiusBlock: 'hand',

@@ -4,6 +4,7 @@ import { makeParts } from '../../src/parts/makeParts.ts';
 import type { Part } from '../../src/parts/types.ts';
 import type { Instrument } from '../../src/profile/types.ts';
 import { parlour, plain, wound } from './instrument.ts';
+import { equalFrets, oneScale, singles } from './scales.ts';
 
 const DEGREE = Math.PI / 180;
 
@@ -25,9 +26,18 @@ export const sampleInstrument: Instrument = {
     aimCents: 0,
     importance: 1,
   })),
-  scale: { length: 628 },
-  frets: { count: 19, perOctave: 12, slotWidth: 0.6, slotDepth: 2.2, leastWoodBelow: 2 },
-  fretWire: { tangDepth: 1.8, tangWidth: 0.5, barbWidth: 0.8, crownHeight: 1, crownWidth: 2, trim: 4 },
+  courses: singles(6),
+  scale: oneScale(628),
+  frets: { ...equalFrets(19), slotWidth: 0.6, slotDepth: 2.2, leastWoodBelow: 2 },
+  fretWire: {
+    tangDepth: 1.8,
+    tangWidth: 0.5,
+    barbWidth: 0.8,
+    crownHeight: 1,
+    crownWidth: 2,
+    trim: 4,
+    stick: null,
+  },
   fingerboard: {
     wood: 'sample wood',
     materialClass: 'tropical hardwood',
@@ -38,7 +48,13 @@ export const sampleInstrument: Instrument = {
     overhang: 9,
     endRounding: 5,
     radius: 400,
+    radiusAlong: { kind: 'constant' },
     surfaceWhenSlotted: 'flat',
+    slotFloor: 'follows',
+    slotsStopShort: 0,
+    endAngle: 0,
+    endArc: null,
+    binding: null,
   },
   faceMarkers: {
     material: 'shell',
@@ -47,6 +63,9 @@ export const sampleInstrument: Instrument = {
     clearance: 0.05,
     cornerRadius: 1,
     spread: 24,
+    leastLeft: 0.5,
+    artwork: [],
+    inlays: null,
     at: [
       { fret: 5, count: 1, shape: 'round', diameter: 6 },
       { fret: 12, count: 2, shape: 'round', diameter: 6 },
@@ -64,12 +83,21 @@ export const sampleInstrument: Instrument = {
     ],
   },
   indexPins: { diameter: 1.5, place: 'clear', frets: [2, 16], offset: 14, leastWall: 2 },
-  nut: { thickness: 6, setForward: 0, stringSpread: 38, spacing: 'equal gaps', slotClearance: 0.05 },
+  nut: {
+    thickness: 6,
+    setForward: 0,
+    zeroFret: false,
+    stringSpread: 38,
+    spacing: 'equal gaps',
+    courseGap: 2,
+    slotClearance: 0.05,
+  },
   trussRod: { width: 6, depth: 9, from: 5, length: 380 },
   neckJoint: null,
   bridge: {
     height: null,
     stringSpread: 56,
+    courseGap: 2,
     straightedge: 0,
     drop: 0,
     saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2, slotDepth: 5, ends: 6 },
@@ -100,9 +128,11 @@ export const sampleInstrument: Instrument = {
       plates: 4,
       dowelDiameter: 8,
       padding: 1,
+      radius: null,
     },
     pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
     slotTemplate: { materialClass: 'plywood', thickness: 3, width: 30 },
+    lettering: null,
   },
 };
 

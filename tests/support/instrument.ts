@@ -1,5 +1,7 @@
 import type { Instrument, Router, Shop, StringBuild } from '../../src/profile/types.ts';
 
+import { equalFrets, oneScale, singles } from './scales.ts';
+
 const IN = 25.4;
 
 const usual = {
@@ -84,9 +86,18 @@ export const parlour: Instrument = {
       ...evenly,
     },
   ],
-  scale: { length: 628 },
-  frets: { count: 19, perOctave: 12, slotWidth: 0.6, slotDepth: 2.0, leastWoodBelow: 1.5 },
-  fretWire: { tangDepth: 1.6, tangWidth: 0.5, barbWidth: 0.8, crownHeight: 1.1, crownWidth: 2.2, trim: 6 },
+  courses: singles(6),
+  scale: oneScale(628),
+  frets: { ...equalFrets(19), slotWidth: 0.6, slotDepth: 2.0, leastWoodBelow: 1.5 },
+  fretWire: {
+    tangDepth: 1.6,
+    tangWidth: 0.5,
+    barbWidth: 0.8,
+    crownHeight: 1.1,
+    crownWidth: 2.2,
+    trim: 6,
+    stick: null,
+  },
   fingerboard: {
     wood: 'ebony',
     materialClass: 'tropical hardwood',
@@ -97,7 +108,13 @@ export const parlour: Instrument = {
     overhang: 12,
     endRounding: 3,
     radius: 16 * IN,
+    radiusAlong: { kind: 'constant' },
     surfaceWhenSlotted: 'flat',
+    slotFloor: 'follows',
+    slotsStopShort: 0,
+    endAngle: 0,
+    endArc: null,
+    binding: null,
   },
   faceMarkers: {
     material: 'shell',
@@ -106,6 +123,9 @@ export const parlour: Instrument = {
     clearance: 0.05,
     cornerRadius: 1,
     spread: 26,
+    leastLeft: 0.5,
+    artwork: [],
+    inlays: null,
     at: [
       { fret: 3, count: 1, shape: 'round', diameter: 6 },
       { fret: 5, count: 1, shape: 'round', diameter: 7 },
@@ -127,12 +147,21 @@ export const parlour: Instrument = {
     ],
   },
   indexPins: { diameter: 1.6, place: 'slot', frets: [2, 11], offset: 14, leastWall: 1.5 },
-  nut: { thickness: 6, setForward: 0, stringSpread: 38, spacing: 'equal gaps', slotClearance: 0.05 },
+  nut: {
+    thickness: 6,
+    setForward: 0,
+    zeroFret: false,
+    stringSpread: 38,
+    spacing: 'equal gaps',
+    courseGap: 2,
+    slotClearance: 0.05,
+  },
   trussRod: { width: 6, depth: 9, from: 0, length: 360 },
   neckJoint: null,
   bridge: {
     height: null,
     stringSpread: 56,
+    courseGap: 2,
     straightedge: 0,
     drop: 0,
     saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2, slotDepth: 5, ends: 6 },
@@ -171,9 +200,11 @@ export const parlour: Instrument = {
       plates: 6,
       dowelDiameter: 8,
       padding: 1.2,
+      radius: null,
     },
     pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
     slotTemplate: { materialClass: 'plywood', thickness: 3, width: 40 },
+    lettering: null,
   },
 };
 
@@ -280,6 +311,7 @@ export const workshop: Shop = {
     indexPins: 'small-router',
     fretSlots: 'small-router',
     faceMarkers: 'small-router',
+    inlays: 'small-router',
     boardSurface: 'hand',
     boardOutline: 'small-router',
     radiusBlock: 'sheet-laser',

@@ -15,7 +15,10 @@ export interface Glyph {
 
 /** Height of a capital letter. */
 export const CAP_HEIGHT = 21;
-/** Widths of the letters from space to ~ (Hershey 1967): the data holds only a half of each, from which odd ones cannot be had. */
+/**
+ * Widths of the letters from space to ~, as the outline file of the same face beside the data has them: the data itself holds only
+ * what lies right of a letter's middle, from which the widths of uneven letters cannot be had.
+ */
 // biome-ignore format: a table
 const WIDTHS = [
   12, 10, 16, 21, 20, 24, 26, 10, 14, 14, 16, 26, 8, 26, 8, 22, 20, 20, 20, 20, 20, 20, 20, 20,

@@ -1,12 +1,19 @@
 /** From what an instrument file says to the whole instrument: every default filled in, section by section. */
 
-import { radiansFromDegrees } from '../../units/convert.ts';
+import { shareAt } from '../../spacing/cents.ts';
 import { CONCERT_PITCH } from '../../units/pitch.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
-import type { FaceMarker, Family, Instrument } from '../types.ts';
+import type { Family, Instrument } from '../types.ts';
+import { resolveCourses } from './courses.ts';
+import { resolveFaceMarkers } from './faceMarkers.ts';
 import { type Fill, PRACTICE } from './fill.ts';
+import { resolveFingerboard } from './fingerboard.ts';
+import { placeOfFret, resolveFrets } from './frets.ts';
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
+import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
+import { placeBoardFrets, placeFrets } from './places.ts';
+import { resolveScale } from './scale.ts';
 import { slugOf } from './slug.ts';
 import { resolveStrings } from './strings.ts';
 
@@ -33,9 +40,21 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     ),
   );
   const fretWire = wire && resolveWire(wire, fill);
-  const nut = givenNut && resolveNut(givenNut, fill);
+  const courses = strings && resolveCourses(strings);
+  const hasCourses = courses?.some(({ size }) => size > 1) ?? false;
+  const nut = givenNut && resolveNut(givenNut, hasCourses, fill);
+  const bridge = givenBridge && resolveBridge(givenBridge, nut?.courseGap, hasCourses, fill);
   const { frets: givenFrets } = given;
-  return {
+  const frets =
+    givenFrets &&
+    wire &&
+    resolveFrets(givenFrets, { tangDepth: wire.tangDepth, strings: strings?.length ?? 1 }, fill);
+  const fingerboard = board && placeBoardFrets(resolveFingerboard(board, fill), frets);
+  const ground = frets &&
+    fingerboard &&
+    nut &&
+    bridge && { frets, fingerboard, nut, bridge, units: given.units ?? 'mm' };
+  return placeFrets({
     name: given.name,
     slug: given.name === undefined ? undefined : slugOf(given.name),
     family,
@@ -45,10 +64,11 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
       fill.shown('concertPitch', given.concertPitch, CONCERT_PITCH, `${CONCERT_PITCH} Hz`, 'ISO 16:1975'),
     ),
     strings: strings && resolveStrings(strings, family ?? 'other', fill),
-    scale: scale && { length: scale.length },
-    frets: givenFrets && wire && resolveFrets(givenFrets, wire, fill),
+    courses,
+    scale: scale && resolveScale(scale, ground, fill),
+    frets,
     fretWire,
-    fingerboard: board && resolveBoard(board, fill),
+    fingerboard,
     faceMarkers: sound('faceMarkers', () => resolveFaceMarkers(given, fill)),
     sideMarkers: failed.has('faceMarkers')
       ? undefined
@@ -57,109 +77,22 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     nut,
     trussRod: sound('trussRod', () => resolveRod(given, fill)),
     neckJoint: sound('neckJoint', () => resolveNeckJoint(given, fill)),
-    bridge: givenBridge && resolveBridge(givenBridge, fill),
-    targets: family && sound('targets', () => resolveTargets(given, family, fill)),
-    intonation: givenFrets && sound('intonation', () => resolveIntonation(given, givenFrets, fill)),
+    bridge,
+    targets:
+      family &&
+      sound('targets', () =>
+        resolveTargets(given, { family, frets, zeroFret: nut?.zeroFret ?? false }, fill),
+      ),
+    intonation: frets && sound('intonation', () => resolveIntonation(given, frets, fill)),
     jigs: board && sound('jigs', () => resolveJigs(given, board, fill)),
-  };
+  });
 }
 
 function resolveWire(wire: GivenInstrument['fretWire'], fill: Fill): Instrument['fretWire'] {
   return {
     ...wire,
     trim: fill.length('fretWire.trim', wire.trim, 6, `3 mm to nip off at each end (${PRACTICE})`),
-  };
-}
-
-function resolveFrets(
-  frets: GivenInstrument['frets'],
-  wire: GivenInstrument['fretWire'],
-  fill: Fill,
-): Instrument['frets'] {
-  return {
-    count: frets.count,
-    perOctave: fill.plain('frets.perOctave', frets.perOctave, 12, 'twelve equal semitones'),
-    slotWidth: frets.slotWidth,
-    slotDepth: fill.length(
-      'frets.slotDepth',
-      frets.slotDepth,
-      wire.tangDepth + 0.4,
-      `tang depth + 0.4 mm, so that the tang does not touch the floor (${PRACTICE})`,
-    ),
-    leastWoodBelow: fill.length(
-      'frets.leastWoodBelow',
-      frets.leastWoodBelow,
-      1.5,
-      `enough wood to keep the board from folding at a slot (${PRACTICE})`,
-    ),
-  };
-}
-
-function resolveBoard(board: GivenInstrument['fingerboard'], fill: Fill): Instrument['fingerboard'] {
-  return {
-    ...board,
-    blankThickness: fill.length(
-      'fingerboard.blankThickness',
-      board.blankThickness,
-      board.thickness,
-      'the blank is already planed to the finished thickness at its middle',
-    ),
-    endRounding: fill.length(
-      'fingerboard.endRounding',
-      board.endRounding,
-      0,
-      'square corners at the body end',
-    ),
-    surfaceWhenSlotted: fill.plain(
-      'fingerboard.surfaceWhenSlotted',
-      board.surfaceWhenSlotted,
-      'flat',
-      `the board is slotted flat and radiused afterwards (${PRACTICE})`,
-    ),
-  };
-}
-
-function resolveFaceMarkers(given: Partial<GivenInstrument>, fill: Fill): Instrument['faceMarkers'] {
-  const markers = given.faceMarkers;
-  if (markers === undefined) {
-    fill.shown('faceMarkers', undefined, null, 'none', 'no face markers are asked for');
-    return {
-      material: 'none',
-      thickness: 2,
-      proud: 0.2,
-      clearance: 0.05,
-      cornerRadius: 1,
-      spread: 20,
-      at: [],
-    };
-  }
-  const hasPair = markers.at.some((marker) => marker.count === 2);
-  const wide = (given.fingerboard?.widthAtNut ?? 40) / 2;
-  const why = 'half the width at the nut between the two of a double marker';
-  return {
-    material: fill.plain('faceMarkers.material', markers.material, 'shell', 'the usual material'),
-    thickness: fill.length(
-      'faceMarkers.thickness',
-      markers.thickness,
-      2,
-      `a usual thickness (${PRACTICE}): measure yours`,
-    ),
-    proud: fill.length(
-      'faceMarkers.proud',
-      markers.proud,
-      0.2,
-      `to be levelled with the board (${PRACTICE})`,
-    ),
-    clearance: fill.length('faceMarkers.clearance', markers.clearance, 0.05, `room for glue (${PRACTICE})`),
-    cornerRadius: markers.at.some((marker) => (marker.shape ?? 'round') !== 'round')
-      ? fill.length('faceMarkers.cornerRadius', markers.cornerRadius, 1, 'what a cutter of 2 mm leaves')
-      : (markers.cornerRadius ?? 1),
-    spread: hasPair ? fill.length('faceMarkers.spread', markers.spread, wide, why) : (markers.spread ?? wide),
-    at: markers.at.map((marker): FaceMarker => {
-      const count = marker.count ?? 1;
-      // Left out, the shape is round.
-      return 'diameter' in marker ? { ...marker, shape: 'round', count } : { ...marker, count };
-    }),
+    stick: fill.shown('fretWire.stick', wire.stick, null, 'none', 'the wire is bought by length'),
   };
 }
 
@@ -213,16 +146,23 @@ function resolveIndexPins(
   };
 }
 
-function resolveNut(nut: GivenInstrument['nut'], fill: Fill): Instrument['nut'] {
+function resolveNut(nut: GivenInstrument['nut'], hasCourses: boolean, fill: Fill): Instrument['nut'] {
+  const { zeroFret } = nut;
+  if (zeroFret === undefined)
+    fill.shown('nut.zeroFret', undefined, null, 'none', 'the nut carries the open strings');
   return {
     thickness: fill.length('nut.thickness', nut.thickness, 6, `a usual nut blank (${PRACTICE})`),
-    setForward: fill.length('nut.setForward', nut.setForward, 0, 'a plain nut: its face is at scale zero'),
+    setForward:
+      zeroFret === undefined
+        ? fill.length('nut.setForward', nut.setForward, 0, 'a plain nut: its face is at scale zero')
+        : -zeroFret.setBack,
+    zeroFret: zeroFret !== undefined,
     stringSpread: nut.stringSpread,
     spacing: fill.plain(
       'nut.spacing',
       nut.spacing,
       'equal gaps',
-      `the same room beside every string (${PRACTICE})`,
+      `the same room beside every ${hasCourses ? 'course' : 'string'} (${PRACTICE})`,
     ),
     slotClearance: fill.length(
       'nut.slotClearance',
@@ -230,6 +170,9 @@ function resolveNut(nut: GivenInstrument['nut'], fill: Fill): Instrument['nut'] 
       0.05,
       `so that a string slides when it is tuned (${PRACTICE})`,
     ),
+    courseGap: hasCourses
+      ? fill.length('nut.courseGap', nut.courseGap, COURSE_GAP, `close enough for one finger (${PRACTICE})`)
+      : (nut.courseGap ?? COURSE_GAP),
   };
 }
 
@@ -237,96 +180,6 @@ function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['tr
   const rod = given.trussRod;
   if (rod === undefined) return fill.shown('trussRod', undefined, null, 'none', 'no truss rod is described');
   return { ...rod, from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face') };
-}
-
-function resolveNeckJoint(given: Partial<GivenInstrument>, fill: Fill): Instrument['neckJoint'] {
-  const joint = given.neckJoint;
-  if (joint === undefined)
-    return fill.shown('neckJoint', undefined, null, 'none', 'the neck is set elsewhere');
-  const flat = joint.domeRadius === 'flat';
-  return {
-    ...joint,
-    domeRadius: joint.domeRadius === 'flat' ? null : joint.domeRadius,
-    domeApex: flat
-      ? (joint.domeApex ?? 0)
-      : fill.length('neckJoint.domeApex', joint.domeApex, 240, 'a little before the bridge: measure it'),
-    boardAboveRim: fill.length(
-      'neckJoint.boardAboveRim',
-      joint.boardAboveRim,
-      0,
-      "the board's underside meets the rim's plane",
-    ),
-    fallAway: fill.length('neckJoint.fallAway', joint.fallAway, 0, 'the frets over the body run straight on'),
-  };
-}
-
-function resolveBridge(bridge: GivenInstrument['bridge'], fill: Fill): Instrument['bridge'] {
-  const { pins, saddle, stringSpread } = bridge;
-  return {
-    height: bridge.height ?? null,
-    stringSpread,
-    straightedge: fill.length(
-      'bridge.straightedge',
-      bridge.straightedge,
-      0,
-      `the straightedge just grazes the bridge (${PRACTICE})`,
-    ),
-    drop: fill.length('bridge.drop', bridge.drop, 0, 'nothing is known of this top: measure it strung'),
-    saddle: {
-      width: fill.length('bridge.saddle.width', saddle?.width, 3.175, `a 1/8 in saddle (${PRACTICE})`),
-      edge: fill.length(
-        'bridge.saddle.edge',
-        saddle?.edge,
-        0.3,
-        `so that a crown does not crumble (${PRACTICE})`,
-      ),
-      height: fill.length(
-        'bridge.saddle.height',
-        saddle?.height,
-        3.5,
-        `middle of the usual range, 2.5 to 4.5 mm (${PRACTICE})`,
-      ),
-      ramp: fill.length('bridge.saddle.ramp', saddle?.ramp, 2, `string slots filed to a ramp (${PRACTICE})`),
-      slotDepth: fill.length(
-        'bridge.saddle.slotDepth',
-        saddle?.slotDepth,
-        5,
-        `at least as deep as the saddle stands out (${PRACTICE})`,
-      ),
-      ends: fill.length('bridge.saddle.ends', saddle?.ends, 6, `past the outer strings (${PRACTICE})`),
-    },
-    pins: {
-      ...pins,
-      spread: fill.length(
-        'bridge.pins.spread',
-        pins.spread,
-        stringSpread,
-        'as wide as the strings at the saddle',
-      ),
-      row: fill.plain('bridge.pins.row', pins.row, 'saddle', 'the same break angle for every string'),
-      seats: pins.seats ?? [],
-      reamerTip: pins.reamerTip ?? null,
-      proud: fill.length(
-        'bridge.pins.proud',
-        pins.proud,
-        1.5,
-        `the last push and the first weeks take it (${PRACTICE})`,
-      ),
-      slotClearance: fill.length(
-        'bridge.pins.slotClearance',
-        pins.slotClearance,
-        0.1,
-        `the string slides, its ball does not (${PRACTICE})`,
-      ),
-      drill: fill.length('bridge.pins.drill', pins.drill, 4.7625, `a 3/16 in drill (${PRACTICE})`),
-      reamerTaper: fill.angle(
-        'bridge.pins.reamerTaper',
-        pins.reamerTaper,
-        radiansFromDegrees(3),
-        `a 3 deg reamer (${PRACTICE})`,
-      ),
-    },
-  };
 }
 
 interface UsualSetUp {
@@ -354,17 +207,46 @@ function usualSetUp(family: Family): UsualSetUp {
   }
 }
 
-function resolveTargets(given: Partial<GivenInstrument>, family: Family, fill: Fill): Instrument['targets'] {
+interface TargetGround {
+  readonly family: Family;
+  readonly frets: Instrument['frets'] | undefined;
+  readonly zeroFret: boolean;
+}
+
+/** Over a zero fret a string rises evenly from the fret tops to its action: share of that at the first fret. */
+function shareOverZeroFret(frets: Instrument['frets'] | undefined, actionFret: number): number {
+  const [first, far] = [
+    frets?.list[0],
+    frets?.list[frets === undefined ? 0 : placeOfFret(frets, actionFret) - 1],
+  ];
+  return first === undefined || far === undefined ? 0.1 : shareAt(first.cents) / shareAt(far.cents);
+}
+
+function resolveTargets(
+  given: Partial<GivenInstrument>,
+  { family, frets, zeroFret }: TargetGround,
+  fill: Fill,
+): Instrument['targets'] {
   const targets = given.targets;
   const usual = usualSetUp(family);
   const fret = Math.min(usual.fret, given.frets?.count ?? usual.fret);
   const why = `middle of the usual range (${PRACTICE})`;
+  const share = shareOverZeroFret(frets, targets?.actionFret ?? fret);
+  const first = zeroFret
+    ? [share * (targets?.actionBass ?? usual.bass), share * (targets?.actionTreble ?? usual.treble)]
+    : usual.first;
+  const whyFirst = zeroFret ? 'the string rises evenly from a zero fret as high as the others' : why;
   return {
     actionBass: fill.length('targets.actionBass', targets?.actionBass, usual.bass, why),
     actionTreble: fill.length('targets.actionTreble', targets?.actionTreble, usual.treble, why),
     actionFret: fill.plain('targets.actionFret', targets?.actionFret, fret, 'where it is usually measured'),
-    firstFretBass: fill.length('targets.firstFretBass', targets?.firstFretBass, usual.first[0], why),
-    firstFretTreble: fill.length('targets.firstFretTreble', targets?.firstFretTreble, usual.first[1], why),
+    firstFretBass: fill.length('targets.firstFretBass', targets?.firstFretBass, first[0] ?? 0, whyFirst),
+    firstFretTreble: fill.length(
+      'targets.firstFretTreble',
+      targets?.firstFretTreble,
+      first[1] ?? 0,
+      whyFirst,
+    ),
     relief: fill.length('targets.relief', targets?.relief, usual.relief, why),
     bowFret: fill.plain(
       'targets.bowFret',

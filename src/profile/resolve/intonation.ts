@@ -1,16 +1,16 @@
 /** How stopped notes are judged: which frets count, and how a finger presses. */
 import type { GivenInstrument } from '../schema/instrument.ts';
-import type { Instrument } from '../types.ts';
+import type { Frets, Instrument } from '../types.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 
 /** Fills in what the file leaves out of `intonation`. */
 export function resolveIntonation(
   given: Partial<GivenInstrument>,
-  frets: GivenInstrument['frets'],
+  frets: Frets,
   fill: Fill,
 ): Instrument['intonation'] {
   const { intonation } = given;
-  const counted = Math.min(frets.perOctave ?? 12, frets.count);
+  const counted = frets.octave ?? Math.min(frets.division.equal ?? 12, frets.count);
   return {
     fretWeights: fill.shown(
       'intonation.fretWeights',

@@ -18,6 +18,11 @@ export function resolveJigs(
     radiusBlock: jigs.radiusBlock ? resolveBlock(jigs.radiusBlock, board, fill) : none('jigs.radiusBlock'),
     pinTemplate: jigs.pinTemplate ? resolvePins(jigs.pinTemplate, fill) : none('jigs.pinTemplate'),
     slotTemplate: jigs.slotTemplate ? resolveSlots(jigs.slotTemplate, fill) : none('jigs.slotTemplate'),
+    lettering: jigs.lettering
+      ? {
+          height: fill.length('jigs.lettering.height', jigs.lettering.height, 3, 'easy to read at the bench'),
+        }
+      : fill.shown('jigs.lettering', undefined, null, 'none', 'no letters are asked for'),
   };
 }
 
@@ -38,6 +43,13 @@ function resolveBlock(
     plates: fill.plain(`${at}.plates`, block.plates, 5, 'carries the sole evenly'),
     dowelDiameter: fill.length(`${at}.dowelDiameter`, block.dowelDiameter, 8, 'a usual dowel'),
     padding: fill.length(`${at}.padding`, block.padding, 1.5, 'a thin sole and the abrasive'),
+    radius: fill.shown(
+      `${at}.radius`,
+      block.radius,
+      null,
+      'that of the board',
+      'it sands the board’s own radius',
+    ),
   };
 }
 

@@ -284,6 +284,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     indexPins: board('indexPins'),
     fretSlots: board('fretSlots'),
     faceMarkers: board('faceMarkers'),
+    inlays: board('inlays'),
     boardSurface: fill.plain(
       'work.boardSurface',
       given?.boardSurface,

@@ -4,6 +4,7 @@
  * Each carries its description and JSON Schema type for editors. A failed one adds a single issue whose message is the
  * sentence for the reader and whose `params` say what is allowed and what to do.
  */
+import Fraction from 'fraction.js';
 import * as z from 'zod';
 import { ACCELERATION_FORMS, parseAcceleration } from '../../units/acceleration.ts';
 import { ANGLE_FORMS, parseAngle } from '../../units/angle.ts';
@@ -145,6 +146,47 @@ function parseShare(written: string | number): Parsed<number> {
   return { ok: false, problem: 'This is not a share.' };
 }
 
+/** A fret by its name: `7`, or `6+` for the half fret behind it, which is read as 6.5. */
+export const fretName = (about: string, range: Range) =>
+  quantity({
+    about,
+    code: 'bad-fret',
+    forms: 'the number of a fret (7), or of a half fret (6+)',
+    parse: parseFretName,
+    range,
+    show: showFretName,
+  });
+
+function parseFretName(written: string | number): Parsed<number> {
+  if (typeof written === 'number' && Number.isInteger(written)) return { ok: true, value: written };
+  const name = /^(\d{1,2})(\+?)$/.exec(String(written).trim());
+  if (name === null) return { ok: false, problem: 'This is not the name of a fret.' };
+  return { ok: true, value: Number(name[1]) + (name[2] === '+' ? 0.5 : 0) };
+}
+
+/** A fret's name as it is written: 6.5 is `6+`. */
+export const showFretName = (fret: number): string =>
+  Number.isInteger(fret) ? String(fret) : `${Math.floor(fret)}+`;
+
+/** An exact ratio: `3/2`; kept as the fraction it is. */
+export const ratio = (about: string, [least, most]: Range) =>
+  z
+    .unknown()
+    .transform((raw, context): Fraction => {
+      const code = 'bad-ratio';
+      const allowed = `a ratio of whole numbers such as 3/2, from ${least} to ${most}`;
+      const written = typeof raw === 'number' ? String(raw) : raw;
+      if (typeof written !== 'string' || !/^\d{1,9}([:/]\d{1,9}|\.\d{1,9})?$/.test(written.trim()))
+        return addIssue(context, 'This is not a ratio.', { code, allowed });
+      const [above, below] = written.trim().split(/[:/]/);
+      if (Number(below ?? 1) === 0) return addIssue(context, 'Nothing divides by 0.', { code, allowed });
+      const value = new Fraction(above ?? '').div(below ?? 1);
+      if (value.compare(least) < 0 || value.compare(most) > 0)
+        return addIssue(context, `${value.toFraction()} makes no sense here.`, { code, allowed });
+      return value;
+    })
+    .meta({ type: ['string', 'number'], description: about });
+
 /** The kinds of values that depend on what the file says about its units and pitch. */
 export function fieldsFor({ units, concertPitch }: FileContext) {
   return {
@@ -158,6 +200,23 @@ export function fieldsFor({ units, concertPitch }: FileContext) {
         show: (value) => showLength(value, units),
         ...(whenMissing === undefined ? {} : { whenMissing }),
       }),
+    /** A length, or the word for one beyond all: infinity. */
+    lengthOr: (about: string, range: Range, word: string) => {
+      const spec: Quantity = {
+        about,
+        code: 'bad-length',
+        forms: `${word}, or a length: ${LENGTH_FORMS}`,
+        parse: (written) => parseLength(written, units),
+        range,
+        show: (value) => showLength(value, units),
+      };
+      return z
+        .unknown()
+        .transform((raw, context): number =>
+          raw === word ? Number.POSITIVE_INFINITY : readQuantity(raw, context, spec),
+        )
+        .meta({ type: ['number', 'string'], description: about });
+    },
     speed: (about: string, range: Range) =>
       quantity({
         about,

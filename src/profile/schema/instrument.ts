@@ -1,5 +1,6 @@
 /** What an instrument file may hold. Keys are those of the resolved `Instrument`; what has a default is optional here. */
 import * as z from 'zod';
+import { faceMarkersGroup, markerCount, markerFret } from './faceMarkers.ts';
 import {
   choice,
   type Fields,
@@ -12,6 +13,8 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
+import { fingerboardGroup } from './fingerboard.ts';
+import { fretsGroup, scaleGroup } from './frets.ts';
 import { bridgeGroup, neckJointGroup } from './neckAndBridge.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
@@ -36,19 +39,12 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
         .array(stringGroup(fields))
         .min(1)
         .max(12)
+        .superRefine(coursesInOrder)
         .meta({ description: 'The strings by position, bass side first.' }),
-      scale: group(
-        {
-          length: fields.length(
-            'Scale length: scale zero to twice the distance of the octave fret.',
-            [100, 1500],
-          ),
-        },
-        'One scale for all strings.',
-      ),
+      scale: scaleGroup(fields),
       frets: fretsGroup(fields),
       fretWire: wireGroup(fields),
-      fingerboard: boardGroup(fields),
+      fingerboard: fingerboardGroup(fields),
       faceMarkers: faceMarkersGroup(fields).optional(),
       sideMarkers: sideMarkersGroup(fields).optional(),
       indexPins: indexPinsGroup(fields).optional(),
@@ -64,12 +60,33 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
   );
 }
 
+/** Courses are numbered from the bass side without a gap, on all strings or on none. */
+function coursesInOrder(
+  strings: readonly { readonly course?: number | undefined }[],
+  context: z.core.$RefinementCtx<unknown>,
+): void {
+  if (strings.every(({ course }) => course === undefined)) return;
+  strings.forEach(({ course }, i) => {
+    const before = i === 0 ? 0 : (strings[i - 1]?.course ?? 0);
+    const isNext = course === before + 1 || (course === before && i > 0);
+    if (isNext) return;
+    const code = course === undefined ? 'missing-key' : 'bad-course';
+    const params = { code, allowed: i === 0 ? '1' : `${before} or ${before + 1}` };
+    const message = 'Courses are numbered from the bass side without a gap, on every string.';
+    context.addIssue({ code: 'custom', message, path: [i, 'course'], params });
+  });
+}
+
 const stringGroup = (fields: Fields) =>
   group(
     {
       pitch: fields.pitch('Note with its octave (E2, Bb3), or a frequency (82.41 Hz).', [15, 3000]),
       gauge: fields.length('Diameter of the string.', [0.1, 6]),
       make: choice(['plain', 'wound'], 'Plain wire or wound.'),
+      course: wholeNumber(
+        'Number of its course, from the bass side: strings of one course are played as one. Left out for all: each its own.',
+        [1, 12],
+      ).optional(),
       setBack: fields.length(
         'How far behind the scale length the saddle carries this string: measured, or from a plan.',
         [-10, 25],
@@ -93,18 +110,6 @@ const stringGroup = (fields: Fields) =>
     'One string.',
   );
 
-const fretsGroup = (fields: Fields) =>
-  group(
-    {
-      count: wholeNumber('Number of frets.', [1, 36]),
-      perOctave: wholeNumber('Equal divisions of the octave.', [5, 72]).optional(),
-      slotWidth: fields.length('Width of the slots: wider than the tang, narrower than the barbs.', [0.2, 2]),
-      slotDepth: fields.length('Depth of the slots below the finished surface.', [0.5, 8]).optional(),
-      leastWoodBelow: fields.length('Least wood left under a slot or pocket.', [0.2, 10]).optional(),
-    },
-    'The frets and their slots.',
-  );
-
 const wireGroup = (fields: Fields) =>
   group(
     {
@@ -116,88 +121,14 @@ const wireGroup = (fields: Fields) =>
       trim: fields
         .length('Added to each piece of wire for trimming, both ends together.', [0, 50])
         .optional(),
+      stick: fields
+        .length('Length of the sticks the wire is bought in. Leave it out for wire from a coil.', [50, 3000])
+        .optional(),
     },
     'The fret wire, measured with a caliper.',
   );
 
 const materialClass = (about: string) => choice(MATERIAL_CLASSES, about);
-
-const boardGroup = (fields: Fields) =>
-  group(
-    {
-      wood: text('Wood of the fingerboard, as it is to stand in the cut list.'),
-      materialClass: materialClass('How the wood behaves under a cutter.'),
-      thickness: fields.length('Finished thickness along the middle.', [1, 25]),
-      blankThickness: fields.length('Thickness of the blank while it is slotted.', [1, 40]).optional(),
-      widthAtNut: fields.length('Finished width at the nut face.', [15, 150]),
-      widthAt: group(
-        {
-          fret: wholeNumber('Fret at which the second width is given.', [1, 36]),
-          width: fields.length('Finished width at that fret.', [15, 200]),
-        },
-        'A second width, which fixes the taper.',
-      ),
-      overhang: fields.length('Board past the last slot, along the middle.', [0.5, 150]),
-      endRounding: fields
-        .length('Radius of the two corners at the body end; 0 is square.', [0, 75])
-        .optional(),
-      radius: fields.length('Radius of the playing surface across the board.', [50, 3000]),
-      surfaceWhenSlotted: choice(
-        ['flat', 'radiused'],
-        'Whether the blank is still flat or already radiused when it is slotted.',
-      ).optional(),
-    },
-    'The fingerboard.',
-  );
-
-const markerCount = wholeNumber('1, or 2 for a double marker.', [1, 2]).transform((count): 1 | 2 =>
-  count === 2 ? 2 : 1,
-);
-const markerFret = wholeNumber('Fret whose space carries the marker.', [1, 36]);
-
-const faceMarkerGroup = (fields: Fields) => {
-  const common = { fret: markerFret, count: markerCount.optional() };
-  const size = (about: string) => fields.length(about, [1, 25]);
-  return z.discriminatedUnion('shape', [
-    group(
-      { ...common, shape: z.literal('round').optional(), diameter: size('Diameter of the marker.') },
-      'One round face marker, or a pair.',
-    ),
-    group(
-      { ...common, shape: z.literal('square'), side: size('Side of the marker.') },
-      'One square face marker, or a pair.',
-    ),
-    group(
-      {
-        ...common,
-        shape: z.literal('diamond'),
-        length: size('From point to point along the board.'),
-        width: size('From point to point across the board.'),
-      },
-      'One diamond-shaped face marker, or a pair.',
-    ),
-  ]);
-};
-
-const faceMarkersGroup = (fields: Fields) =>
-  group(
-    {
-      material: text('Material of the markers.').optional(),
-      thickness: fields.length('Thickness of a marker.', [0.3, 6]).optional(),
-      proud: fields
-        .length('How far a marker stands above the finished board before levelling.', [0, 2])
-        .optional(),
-      clearance: fields
-        .length('By how much a pocket is wider than its marker, both sides together.', [0, 1])
-        .optional(),
-      cornerRadius: fields
-        .length('Radius of the corners of square and diamond pockets; 0 is sharp.', [0, 10])
-        .optional(),
-      spread: fields.length('Between the centres of a double marker, across the board.', [2, 120]).optional(),
-      at: z.array(faceMarkerGroup(fields)).max(36).meta({ description: 'The face markers.' }),
-    },
-    'Markers let into the face of the board. Leave it out for none.',
-  );
 
 const sideMarkersGroup = (fields: Fields) =>
   group(
@@ -248,12 +179,25 @@ const nutGroup = (fields: Fields) =>
     {
       thickness: fields.length('Thickness of the nut along the strings.', [1, 20]).optional(),
       setForward: fields.length('Nut face forward of scale zero; 0 for a plain nut.', [0, 10]).optional(),
+      zeroFret: group(
+        { setBack: fields.length('From the zero fret back to the nut face.', [1, 30]) },
+        'A fret at scale zero that carries the open strings. Leave it out for none.',
+      ).optional(),
+      courseGap: fields.length('Clear space between the strings of one course.', [0.3, 10]).optional(),
       stringSpread: fields.length('Between the centres of the outer strings at the nut.', [0, 130]),
-      spacing: choice(['equal gaps', 'equal centres'], 'What is equal from string to string.').optional(),
       slotClearance: fields.length('By how much a slot is wider than its string.', [0, 0.5]).optional(),
+      spacing: choice(
+        ['equal gaps', 'equal centres'],
+        'What is equal from string to string, or from course to course.',
+      ).optional(),
     },
     'The nut.',
-  );
+  ).superRefine(({ setForward, zeroFret }, context) => {
+    if (setForward === undefined || zeroFret === undefined) return;
+    const params = { code: 'two-nut-places', allowed: 'setForward, or zeroFret with its setBack' };
+    const message = 'A nut behind a zero fret has its place from zeroFret.setBack.';
+    context.addIssue({ code: 'custom', message, path: ['setForward'], params });
+  });
 
 const rodGroup = (fields: Fields) =>
   group(
@@ -315,6 +259,12 @@ const jigsGroup = (fields: Fields) =>
           plates: wholeNumber('Number of plates.', [2, 40]).optional(),
           dowelDiameter: fields.length('Diameter of the dowels.', [3, 25]).optional(),
           padding: fields.length('Sole and abrasive between plates and board.', [0, 10]).optional(),
+          radius: fields
+            .length(
+              'Radius it sands, where the board has more than one: left out, that of the board.',
+              [50, 3000],
+            )
+            .optional(),
         },
         'A sanding block of curved plates on dowels. {} takes every default.',
       ).optional(),
@@ -334,6 +284,10 @@ const jigsGroup = (fields: Fields) =>
           width: fields.length('Width of the strip.', [8, 120]).optional(),
         },
         'A strip that carries the slot lines. {} takes every default.',
+      ).optional(),
+      lettering: group(
+        { height: fields.length('Height of a capital letter.', [1.5, 20]).optional() },
+        'Fret numbers and names in single strokes on the templates. {} takes every default.',
       ).optional(),
     },
     'Jigs that are wanted. Those left out are not made.',

@@ -28,6 +28,7 @@ export const bridgeGroup = (fields: Fields) =>
     {
       height: fields.length("The bridge's face above the bare top at the saddle line.", [0, 60]).optional(),
       stringSpread: fields.length('Between the centres of the outer strings at the saddle.', [0, 160]),
+      courseGap: fields.length('Clear space between the strings of one course.', [0.3, 15]).optional(),
       straightedge: fields
         .length("A straightedge on the frets above the bridge's face at the saddle, unstrung.", [-5, 20])
         .optional(),

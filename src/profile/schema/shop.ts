@@ -380,6 +380,7 @@ const workGroup = () => {
       indexPins: who('the index-pin holes'),
       fretSlots: who('the fret slots'),
       faceMarkers: who('the pockets of the face markers'),
+      inlays: who('the parts that go into the pockets of the face markers'),
       boardSurface: who("the board's radius; only a router or hand can"),
       boardOutline: who('the outline of the fingerboard'),
       radiusBlock: who('the plates of the radius block'),

@@ -1,4 +1,5 @@
 /** The words that a file may use, once, for the schema and for suggestions. */
+import { THEORIES } from '../../spacing/theory.ts';
 import type {
   CoreMaterialName,
   Family,
@@ -31,6 +32,7 @@ export const MATERIAL_CLASSES = [
   'mdf',
   'acrylic',
   'card',
+  'shell',
 ] as const satisfies readonly MaterialClass[];
 
 export const CORE_MATERIALS = [
@@ -59,3 +61,5 @@ export const WORK_OFFSETS = [
   'G58',
   'G59',
 ] as const satisfies readonly WorkOffset[];
+
+export const THEORY_NAMES = THEORIES;

@@ -7,6 +7,7 @@
  * Patches spread as the passes of a ball over a cone do, so that ridges run along their sides.
  */
 import type { Surface } from '../../intent/types.ts';
+import type { Prim } from '../removal/prim.ts';
 import { isInside, pointToBoundary, type Region } from '../removal/rings.ts';
 import { heightAt, squareShare } from '../removal/surface.ts';
 import type { Stroke } from './stroke.ts';
@@ -108,8 +109,17 @@ function isSmall({ minX, maxX, minV, maxV }: Patch): boolean {
 function isOutside({ region, spread }: Ground, patch: Patch, corners: readonly Corner[]): boolean {
   const [x, y] = centreOf(patch, spread);
   if (isInside(region, x, y)) return false;
+  // Long thin patches beside a straight edge would have to be divided very often before a circle about them is clear of it.
+  if (region.convex && region.edges.some((edge) => isBeyond(edge, corners))) return true;
   const half = Math.max(...corners.map((c) => Math.hypot(c.x - x, c.y - y)));
   return pointToBoundary(region, x, y, half + 1) > half;
+}
+
+/** All of a patch lies on the outer side of a straight edge of a convex region. */
+function isBeyond(edge: Prim, corners: readonly Corner[]): boolean {
+  if (edge.arc) return false;
+  const [dx, dy] = [edge.x1 - edge.x0, edge.y1 - edge.y0];
+  return corners.every((c) => dx * (c.y - edge.y0) - dy * (c.x - edge.x0) <= 0);
 }
 
 function centreOf({ minX, maxX, minV, maxV }: Patch, spread: Ground['spread']): [number, number] {
@@ -137,18 +147,29 @@ interface Bound {
 function boundOf(ground: Ground, { strokes }: Patch, corners: readonly Corner[]): Bound {
   const heights = new Float64Array(4);
   let most = ground.top - Math.min(...corners.map((c) => c.floor));
-  let alongX = isAcross(strokes, corners);
+  let alongX: boolean | null = null;
+  let isHalf = false;
   for (const { over } of strokes) {
     let here = Number.NEGATIVE_INFINITY;
     corners.forEach((c, k) => {
       heights[k] = over(c.x, c.y) - c.floor;
       here = Math.max(here, heights[k] ?? Number.NaN);
     });
+    isHalf ||= coversOneEnd(heights, ground.limit);
     if (!(here < most)) continue;
     most = here;
     alongX = changesAlongX(heights);
   }
-  return { most: ground.isSquare ? most * leastSlope(ground, corners) : most, alongX };
+  return {
+    most: ground.isSquare ? most * leastSlope(ground, corners) : most,
+    alongX: isHalf || (alongX ?? isAcross(strokes, corners)),
+  };
+}
+
+/** A stroke that does one end of the patch and never comes over the other: it ends within it, or leaves it sideways. */
+function coversOneEnd([a = 0, b = 0, c = 0, d = 0]: Float64Array, limit: number): boolean {
+  const [left, right] = [Math.max(a, c), Math.max(b, d)];
+  return Math.min(left, right) <= limit && Math.max(left, right) === Number.POSITIVE_INFINITY;
 }
 
 function changesAlongX([a = 0, b = 0, c = 0, d = 0]: Float64Array): boolean {

@@ -4,7 +4,7 @@ import { checkScribed } from '../field/checkScribed.ts';
 import { checkSurface } from '../field/checkSurface.ts';
 import { checkLine } from './beam.ts';
 import { leftOf } from './coverage.ts';
-import { finalsOf } from './finals.ts';
+import { finalsOf, ownFinalsOf } from './finals.ts';
 import { checkFloor } from './floors.ts';
 import type { Job } from './job.ts';
 import { writeLeft } from './leftover.ts';
@@ -49,7 +49,7 @@ function checkCut(job: Job, target: Target): readonly Offset[] {
     case 'drill':
       checkRegion(job, target, finals);
       checkFloor(job, target);
-      return checkPosition(job, target, finals);
+      return checkPosition(job, target, ownFinalsOf(job, target));
   }
 }
 

@@ -16,13 +16,24 @@ const CURVED_SLACK = 0.01;
 
 /** Full-depth parts of all pieces near a target, in the order they are run. */
 export function finalsOf(job: Job, target: Target): Piece[] {
-  return (
-    cuttersNear(job, target.box, 2 * job.tool.most)
-      // A beam takes nothing away by passing near; what a cutter clears is cleared whichever cut it works on.
-      .filter((i) => job.tool.kind !== 'beam' || job.owner[i] === job.targets.indexOf(target))
-      .flatMap((i) => finalParts(job, target, copyPiece(job.sweep, i)))
+  // A beam takes nothing away by passing near; what a cutter clears is cleared whichever cut it works on.
+  return job.tool.kind === 'beam' ? ownFinalsOf(job, target) : finalsAmong(job, target, nearOf(job, target));
+}
+
+/** The same of the pieces that work on the target itself: slanted slots lie in one another's boxes. */
+export function ownFinalsOf(job: Job, target: Target): Piece[] {
+  const number = job.targets.indexOf(target);
+  return finalsAmong(
+    job,
+    target,
+    nearOf(job, target).filter((i) => job.owner[i] === number),
   );
 }
+
+const nearOf = (job: Job, target: Target): number[] => cuttersNear(job, target.box, 2 * job.tool.most);
+
+const finalsAmong = (job: Job, target: Target, pieces: readonly number[]): Piece[] =>
+  pieces.flatMap((i) => finalParts(job, target, copyPiece(job.sweep, i)));
 
 function finalParts(job: Job, target: Target, piece: Piece): Piece[] {
   if (job.tool.kind === 'beam') return [piece];

@@ -18,8 +18,8 @@ interface Hole {
   readonly diameter: number | null;
   readonly depth: number;
   readonly through: boolean;
-  /** Of a marker that is not round: its size along the board and across it, and the radius of its pocket's corners. */
-  readonly marker?: readonly [along: number, across: number, corner: number];
+  /** Of a marker that is not round: its size along the board and across it, and the radius of its pocket's corners, if any. */
+  readonly marker?: readonly [along: number, across: number, corner: number | null];
 }
 
 /**
@@ -44,9 +44,9 @@ function columnsOf(instrument: Instrument): CsvColumn[] {
     'centre below the top of the blank (holes in an edge only)',
     'diameter',
     'depth from the face it is drilled from',
-    'marker along the board (square and diamond only)',
-    'marker across the board (square and diamond only)',
-    'corner radius of its pocket (square and diamond only)',
+    'marker along the board (not round only)',
+    'marker across the board (not round only)',
+    'corner radius of its pocket (where it has corners)',
   ];
   return [
     { head: 'id' },
@@ -113,13 +113,31 @@ function faceMarker(
   if (form.shape === 'round') {
     return { ...common, what: `face marker, ${material}`, diameter: form.diameter + clearance };
   }
-  const [along, across] = form.shape === 'square' ? [form.side, form.side] : [form.length, form.width];
+  const inner = form.shape === 'ring' ? `, ${form.inner - clearance} mm of wood left in its middle` : '';
   return {
     ...common,
-    what: `${form.shape} face marker, ${material}: to be cut, not drilled`,
+    what: `${form.shape} face marker, ${material}: to be cut, not drilled${inner}`,
     diameter: null,
-    marker: [along, across, cornerRadius],
+    marker: [...extentOf(form), form.shape === 'ring' ? null : cornerRadius],
   };
+}
+
+type Form = Layout['faceMarkers'][number]['form'];
+
+/** Along the board and across it; of a block through its middle. */
+function extentOf(form: Exclude<Form, { readonly shape: 'round' }>): readonly [number, number] {
+  switch (form.shape) {
+    case 'square':
+      return [form.side, form.side];
+    case 'ring':
+      return [form.diameter, form.diameter];
+    case 'diamond':
+    case 'block':
+    case 'notched block':
+      return [form.length, form.width];
+    case 'artwork':
+      return [form.box.along, form.box.across];
+  }
 }
 
 function sideMarker(id: string, features: ReadonlyMap<string, Feature>): Hole {

@@ -15,9 +15,11 @@ export function benchChecks(
     fretSlots: `${slot}count the slots; wire presses in without splitting; depth at both edges`,
     faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
     boardSurface:
-      'a gauge of the radius stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
+      'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
     boardOutline:
       'width at the nut and at the stated fret; both edges straight; what held it, tabs or skin, cut and pared, not torn',
+    inlays:
+      'each part goes into its pocket by hand without force and without play that shows; none is chipped at its edge',
     sideMarkers: 'all on the bass edge, each between the slots that the sheet names',
     radiusBlock:
       'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
@@ -26,22 +28,27 @@ export function benchChecks(
   };
 }
 
-/** The slot that a rule proves best: that of the octave, or on a board that ends before it the last one. */
+/** The slot that a rule proves best: that of the octave, or on a board that has none the last one. */
 function slotToMeasure({ frets, nut, scale }: Instrument, parts: readonly Part[]): string | null {
-  const fret = Math.min(frets.perOctave, frets.count);
-  const x = slotPlace(parts, fret);
-  if (x === null) return null;
+  const fret = frets.list[(frets.octave ?? frets.list.length) - 1];
+  const x = fret === undefined ? null : slotPlace(parts, fret.label);
+  if (fret === undefined || x === null) return null;
   const from = bothUnits(x - nut.setForward);
-  if (fret < frets.perOctave)
-    return `slot ${fret}, the last, lies ${from} from the nut face: the board ends before the octave`;
-  if (nut.setForward === 0) return `slot ${fret}, the octave, lies ${from} from the nut face: half the scale`;
+  if (frets.octave === null) {
+    const short = fret.cents < 1200 ? ': the board ends before the octave' : '';
+    return `slot ${fret.label}, the last, lies ${from} from the nut face${short}`;
+  }
+  const lies = `slot ${fret.label}, the octave, lies ${from} from the nut face: half the scale`;
+  if (nut.setForward === 0) return lies;
   const sense = nut.setForward > 0 ? 'forward of' : 'behind';
-  return `slot ${fret}, the octave, lies ${from} from the nut face: half the scale, ${bothUnits(scale.length / 2)}, counts from scale zero, and the nut face stands ${bothUnits(Math.abs(nut.setForward))} ${sense} that`;
+  return `${lies}, ${bothUnits(scale.length / 2)}, counts from scale zero, and the nut face stands ${bothUnits(Math.abs(nut.setForward))} ${sense} that`;
 }
 
-/** Place of a fret's slot along the board, from scale zero. */
-function slotPlace(parts: readonly Part[], fret: number): number | null {
-  const slots = parts.flatMap((part) => part.features.filter((f) => f.kind === 'slot'));
-  const slot = slots.sort((a, b) => a.line[0][0] - b.line[0][0])[fret - 1];
-  return slot === undefined ? null : slot.line[0][0];
+/** Where a fret's slot crosses the middle of the board, from scale zero; null where none does. */
+function slotPlace(parts: readonly Part[], label: string): number | null {
+  const id = `fret-slot-${label.replace('+', '').padStart(2, '0')}${label.endsWith('+') ? '-plus' : ''}`;
+  const slot = parts.flatMap((part) => part.features).find((f) => f.kind === 'slot' && f.id === id);
+  if (slot?.kind !== 'slot') return null;
+  const [[x0, y0], [x1, y1]] = slot.line;
+  return y0 === y1 || y0 * y1 > 0 ? null : x0 - (y0 * (x1 - x0)) / (y1 - y0);
 }

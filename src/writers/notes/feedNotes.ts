@@ -52,6 +52,7 @@ function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
     ...toolRows(job),
     ['Work zero', plain(job.setup.workZero)],
     ['Stock', stockWords(job)],
+    ...holdingRows(job),
     ['Run after', job.after.length === 0 ? 'nothing' : job.after.map(code).join(', ')],
     ...figureRows(
       job,
@@ -62,6 +63,22 @@ function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
   return [
     `### ${job.order}. ${code(job.program)}: ${plain(job.part.title)}, ${plain(job.operation)}`,
     table(['What', 'Value'], rows),
+  ];
+}
+
+/** Parts too small for tabs are glued down before they are cut (common practice, no source). */
+function holdingRows({ part, kind }: Job): Row[] {
+  const isCarried = part.features.some((f) => f.kind === 'outline' && f.carried !== undefined);
+  if (!isCarried) return [];
+  const how =
+    kind === 'laser'
+      ? 'Tape the piece to a flat sheet that may be burnt: its parts come free and must not tip into the beam.'
+      : 'Glue the whole piece, thinly and without voids, to a flat carrier of hardwood or MDF with glue that heat, water or a solvent loosens again, and hold the carrier. Z0 is on top of the piece. The cutter goes on into the carrier.';
+  return [
+    [
+      'Holding',
+      `${how} Nothing but the glue holds the parts: no tabs, light cuts. Keep them in order; they are alike only to the eye.`,
+    ],
   ];
 }
 

@@ -81,6 +81,22 @@ function markerRow(marker: FaceMarkers['at'][number], faceMarkers: FaceMarkers):
       const points = `${bothUnits(size)} and ${bothUnits(width)} from point to point`;
       return { size, row: [name, `${points}, corners ${corners}, ${thick}`, how] };
     }
+    case 'ring': {
+      const { diameter: size, inner } = marker;
+      const name = `Ring face markers of ${formatShort(size, 2)} mm`;
+      return {
+        size,
+        row: [name, `${bothUnits(size)} in diameter, ${bothUnits(inner)} inside, ${thick}`, how],
+      };
+    }
+    case 'block':
+    case 'notched block': {
+      const { length: size, width } = marker;
+      const words = marker.shape === 'block' ? 'Blocks' : 'Notched blocks';
+      const name = `${words} of ${formatShort(size, 2)} x ${formatShort(width, 2)} mm`;
+      const sizes = `${bothUnits(size)} along and ${bothUnits(width)} across, through the middle`;
+      return { size, row: [name, `${sizes}, corners ${corners}, ${thick}`, how] };
+    }
   }
 }
 

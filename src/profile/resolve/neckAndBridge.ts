@@ -1,0 +1,109 @@
+/** The neck's joint and the bridge, filled in. */
+import { radiansFromDegrees } from '../../units/convert.ts';
+import type { GivenInstrument } from '../schema/instrument.ts';
+import type { Instrument } from '../types.ts';
+import { type Fill, PRACTICE } from './fill.ts';
+
+/** Clear space between the strings of a pair at the nut (common practice, no source). */
+export const COURSE_GAP = 2;
+
+/** Where the neck meets the body; null where nothing is said of it. */
+export function resolveNeckJoint(given: Partial<GivenInstrument>, fill: Fill): Instrument['neckJoint'] {
+  const joint = given.neckJoint;
+  if (joint === undefined)
+    return fill.shown('neckJoint', undefined, null, 'none', 'the neck is set elsewhere');
+  const flat = joint.domeRadius === 'flat';
+  return {
+    ...joint,
+    domeRadius: joint.domeRadius === 'flat' ? null : joint.domeRadius,
+    domeApex: flat
+      ? (joint.domeApex ?? 0)
+      : fill.length('neckJoint.domeApex', joint.domeApex, 240, 'a little before the bridge: measure it'),
+    boardAboveRim: fill.length(
+      'neckJoint.boardAboveRim',
+      joint.boardAboveRim,
+      0,
+      "the board's underside meets the rim's plane",
+    ),
+    fallAway: fill.length('neckJoint.fallAway', joint.fallAway, 0, 'the frets over the body run straight on'),
+  };
+}
+
+/** The bridge, with every default filled in. */
+export function resolveBridge(
+  bridge: GivenInstrument['bridge'],
+  gapAtNut: number | undefined,
+  hasCourses: boolean,
+  fill: Fill,
+): Instrument['bridge'] {
+  const { pins, saddle, stringSpread } = bridge;
+  const gap = gapAtNut ?? COURSE_GAP;
+  return {
+    height: bridge.height ?? null,
+    stringSpread,
+    straightedge: fill.length(
+      'bridge.straightedge',
+      bridge.straightedge,
+      0,
+      `the straightedge just grazes the bridge (${PRACTICE})`,
+    ),
+    drop: fill.length('bridge.drop', bridge.drop, 0, 'nothing is known of this top: measure it strung'),
+    courseGap: hasCourses
+      ? fill.length('bridge.courseGap', bridge.courseGap, gap, 'the same as at the nut')
+      : (bridge.courseGap ?? gap),
+    saddle: {
+      width: fill.length('bridge.saddle.width', saddle?.width, 3.175, `a 1/8 in saddle (${PRACTICE})`),
+      edge: fill.length(
+        'bridge.saddle.edge',
+        saddle?.edge,
+        0.3,
+        `so that a crown does not crumble (${PRACTICE})`,
+      ),
+      height: fill.length(
+        'bridge.saddle.height',
+        saddle?.height,
+        3.5,
+        `middle of the usual range, 2.5 to 4.5 mm (${PRACTICE})`,
+      ),
+      ramp: fill.length('bridge.saddle.ramp', saddle?.ramp, 2, `string slots filed to a ramp (${PRACTICE})`),
+      slotDepth: fill.length(
+        'bridge.saddle.slotDepth',
+        saddle?.slotDepth,
+        5,
+        `at least as deep as the saddle stands out (${PRACTICE})`,
+      ),
+      ends: fill.length('bridge.saddle.ends', saddle?.ends, 6, `past the outer strings (${PRACTICE})`),
+    },
+    pins: {
+      ...pins,
+      spread: fill.length(
+        'bridge.pins.spread',
+        pins.spread,
+        stringSpread,
+        'as wide as the strings at the saddle',
+      ),
+      row: fill.plain('bridge.pins.row', pins.row, 'saddle', 'the same break angle for every string'),
+      seats: pins.seats ?? [],
+      reamerTip: pins.reamerTip ?? null,
+      proud: fill.length(
+        'bridge.pins.proud',
+        pins.proud,
+        1.5,
+        `the last push and the first weeks take it (${PRACTICE})`,
+      ),
+      slotClearance: fill.length(
+        'bridge.pins.slotClearance',
+        pins.slotClearance,
+        0.1,
+        `the string slides, its ball does not (${PRACTICE})`,
+      ),
+      drill: fill.length('bridge.pins.drill', pins.drill, 4.7625, `a 3/16 in drill (${PRACTICE})`),
+      reamerTaper: fill.angle(
+        'bridge.pins.reamerTaper',
+        pins.reamerTaper,
+        radiansFromDegrees(3),
+        `a 3 deg reamer (${PRACTICE})`,
+      ),
+    },
+  };
+}
