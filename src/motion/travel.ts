@@ -1,3 +1,4 @@
+import { bounds } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { RouterJob } from '../machining/types.ts';
 import type { KeepOut } from '../profile/types.ts';
@@ -5,6 +6,8 @@ import type { Move } from './types.ts';
 
 /** Room between the tool and a keep-out, beside it and above it, mm (common practice, no source). */
 const ROOM = 1;
+/** The tool travels low no farther from the stock than this: beyond it, anything may stand on the bed unnamed. */
+const BESIDE = 9;
 
 /**
  * Operations end by lifting to the clear height and begin with a rapid across; what lies between a lift and
@@ -76,7 +79,14 @@ function heightOf(here: Vec | null, { to, isHome }: Across, job: RouterJob): num
   if (here === null) return heightFromAnywhere(job);
   const over = heightOver(here, to, job, job.machine.controller.straightRapids);
   if (over > travelHeight) return Math.max(clearHeight, over);
-  return isHome ? clearHeight : travelHeight;
+  const isLow = !isHome && [here, to].every((place) => isNearStock(place, job));
+  return isLow ? travelHeight : clearHeight;
+}
+
+/** Whether a place lies over the stock or close beside it. */
+function isNearStock([x, y]: Vec, { setup }: RouterJob): boolean {
+  const box = bounds(setup.stock.region.outer);
+  return x > box.x[0] - BESIDE && x < box.x[1] + BESIDE && y > box.y[0] - BESIDE && y < box.y[1] + BESIDE;
 }
 
 /** Height of a way whose start nobody knows. */
