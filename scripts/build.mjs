@@ -2,10 +2,13 @@
 // text that Node's vm module compiles. Beside it lies tool-HASH-VERSION.compiled, what V8 of this Node makes of the text:
 // see src/cli/loadTool.ts. The hash is of the content, so text and compiled text never come from two builds.
 import { spawnSync } from 'node:child_process';
-import { existsSync } from 'node:fs';
-import { mkdir, readdir, rm } from 'node:fs/promises';
+import { existsSync, statSync } from 'node:fs';
+import { mkdir, readdir, rename, rm, writeFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { build } from 'esbuild';
+
+/** Milliseconds. */
+const STILL_NEEDED = 10 * 60 * 1000;
 
 const OPTIONS = {
   outdir: 'dist',
@@ -21,18 +24,31 @@ const OPTIONS = {
 
 /** All of the tool as the text of one function; modules loaded by `import()` are set up only when they are called for. */
 async function buildTool() {
-  const { metafile } = await build({
+  const { metafile, outputFiles } = await build({
     ...OPTIONS,
     entryPoints: { tool: 'src/cli/run.ts' },
     entryNames: '[name]-[hash]',
     format: 'iife',
     globalName: 'tool',
+    write: false,
     define: { 'import.meta.url': '__url' },
     alias: { 'string-width': './scripts/asciiWidth.mjs' },
     banner: { js: '(function (require, __url) {' },
     footer: { js: 'return tool;\n})' },
   });
+  for (const { path, text } of outputFiles) await writeWhole(path, asAscii(text));
   return namesIn(metafile);
+}
+
+/** The start reads ASCII alone. esbuild leaves other characters in regular expressions, where an escape says the same. */
+function asAscii(text) {
+  return text.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
+}
+
+/** Another build, or a program that runs, never sees half a file. */
+async function writeWhole(path, text) {
+  await writeFile(`${path}.${process.pid}`, text);
+  await rename(`${path}.${process.pid}`, path);
 }
 
 async function buildMain(tool) {
@@ -61,16 +77,21 @@ function keepCompiled(tool) {
   return name;
 }
 
+/** Files of earlier builds go only when they are old: a program that started, or another build, may still need them. */
+async function clearOld(fresh) {
+  for (const name of await readdir('dist')) {
+    const path = join('dist', name);
+    const found = statSync(path, { throwIfNoEntry: false });
+    if (fresh.has(name) || found === undefined || Date.now() - found.mtimeMs < STILL_NEEDED) continue;
+    await rm(path, { recursive: true, force: true });
+  }
+}
+
 await mkdir('dist', { recursive: true });
 const toolFiles = await buildTool();
 const tool = basename(
   toolFiles.find((name) => name.endsWith('.js')),
   '.js',
 );
-const compiledFile = keepCompiled(tool);
 const mainFiles = await buildMain(tool);
-
-// Files of an earlier build go only now, so that a program running from dist/ never finds its parts missing.
-const fresh = new Set([...toolFiles, ...mainFiles, compiledFile]);
-for (const name of await readdir('dist'))
-  if (!fresh.has(name)) await rm(join('dist', name), { recursive: true });
+await clearOld(new Set([...toolFiles, ...mainFiles, keepCompiled(tool)]));

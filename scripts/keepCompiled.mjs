@@ -5,34 +5,27 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { setFlagsFromString } from 'node:v8';
 import { Script } from 'node:vm';
 import { crc32 } from 'node:zlib';
 
 const [toolPath, compiledPath] = process.argv.slice(2).map((path) => resolve(path));
-// V8 throws away what it has compiled and not called for long; here all is wanted. The flag is put back before the result is
-// made, because V8 takes only what was made under its own flags.
-setFlagsFromString('--no-flush-bytecode');
 const script = new Script(readFileSync(toolPath, 'latin1'), { filename: toolPath });
 const tool = script.runInThisContext()(createRequire(toolPath), pathToFileURL(toolPath).href);
 const folder = mkdtempSync(join(tmpdir(), 'nutline-build-'));
+// What they answer is for the tests to judge; a job that is refused has been compiled as far as it went.
 try {
-  await expectDone(['make', '--out', folder]);
-  const made = join(folder, readdirSync(folder)[0], 'programs');
-  await expectDone(['prove', join(made, readdirSync(made)[0])]);
-  for (const command of ['strings', 'sheet', 'cutlist', 'check']) await expectDone([command]);
+  const code = await tool.run(['make', '--out', folder]);
+  if (code === 0) {
+    const made = join(folder, readdirSync(folder)[0], 'programs');
+    await tool.run(['prove', join(made, readdirSync(made)[0])]);
+  }
+  for (const command of ['strings', 'sheet', 'cutlist', 'check']) await tool.run([command]);
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
-setFlagsFromString('--flush-bytecode');
 const compiled = script.createCachedData();
 const checksum = Buffer.alloc(4);
 checksum.writeUInt32LE(crc32(compiled));
 // Two builds at a time may write the same file; each puts a whole one in place.
 writeFileSync(`${compiledPath}.${process.pid}`, Buffer.concat([checksum, compiled]));
 renameSync(`${compiledPath}.${process.pid}`, compiledPath);
-
-async function expectDone(words) {
-  const code = await tool.run(words);
-  if (code !== 0) throw new Error(`nutline ${words.join(' ')} ended with ${code} during the build`);
-}

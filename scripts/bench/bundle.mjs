@@ -5,20 +5,25 @@ import { build } from 'esbuild';
 
 export const root = dirname(dirname(dirname(fileURLToPath(import.meta.url))));
 
-/** Bundles a module, written out or by its exports, into a file that node can run. */
+const REQUIRE =
+  "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);";
+
+/**
+ * Bundles a module, written out or by its exports, into a file that node can run: a classic script, as the tool's own bundle
+ * is, when it is to be called `.cjs`. Node starts those sooner than modules.
+ */
 export async function bundleTo(outfile, contents) {
+  const classic = outfile.endsWith('.cjs');
   await build({
     stdin: { contents, resolveDir: root, loader: 'ts', sourcefile: 'bench.ts' },
     outfile,
     bundle: true,
     minify: true,
-    format: 'esm',
+    format: classic ? 'cjs' : 'esm',
     platform: 'node',
     target: 'node20',
     logLevel: 'warning',
-    banner: {
-      js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
-    },
+    ...(classic ? {} : { banner: { js: REQUIRE } }),
   });
   return outfile;
 }

@@ -7,6 +7,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { everyProgram } from './jobs.mjs';
 import { round } from './measure.mjs';
+import { measurePockets } from './pockets.mjs';
 
 /** Points along and across a region at which its depth is looked at. */
 const SAMPLES = 200;
@@ -19,6 +20,7 @@ export async function measureCutting(folder) {
       "Both in minutes; the time is the machine's by its acceleration. Programs that cut nothing and beams are left out.",
     ],
     rows,
+    more: [await measurePockets(folder)],
   };
 }
 

@@ -1,6 +1,5 @@
-// The reader of programs against `rs274` on the same text, each in a process of its own, output thrown away;
-// against a
-// bare scan for line ends; and its memory on a text of about 100 MB, which it gets in pieces.
+// The reader of programs against `rs274` on the same text, each in a process of its own, output thrown away; against a bare
+// scan for line ends; and its memory on a text of about 100 MB, which it gets in pieces.
 import { spawnSync } from 'node:child_process';
 import { statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -40,13 +39,10 @@ process.stdout.write(JSON.stringify({ ms, megabytes, lines: result.lines, motion
 `;
 
 export async function measureReader(folder) {
-  const child = await bundleTo(join(folder, 'read.mjs'), CHILD);
+  const child = await bundleTo(join(folder, 'read.cjs'), CHILD);
   const program = join(folder, 'million.ngc');
   writeLongProgram(program, LINES);
-  const read = runsOf(child, program, 'read', RUNS);
-  const scan = runsOf(child, program, 'scan', RUNS);
-  const referee = refereeRuns(folder, 'million.ngc');
-  const bare = median(repeat(RUNS, () => timed(process.execPath, ['-e', '0'], folder)));
+  const { read, scan, bare, referee } = inTurns(child, folder, 'million.ngc');
   const long = join(folder, 'long.ngc');
   writeLongProgram(long, LONG_LINES);
   const streamed = runsOf(child, long, 'read', 1)[0];
@@ -62,11 +58,25 @@ export async function measureReader(folder) {
   return {
     title: `reading one program, medians of ${RUNS} runs (rs274: ${REFEREE_RUNS})`,
     notes: [
-      `The reader takes ${round(times, 1)} times as long as the bare scan; node alone starts in ${round(bare, 0)} ms.`,
+      `The reader takes ${round(times, 1)} times as long as the bare scan; node alone starts in ${round(median(bare), 0)} ms.`,
       ...(referee === null ? ['rs274 is not installed: no ratio.'] : []),
     ],
     rows,
   };
+}
+
+/** One run of each after the other, again and again, so that what else the machine does falls on all alike. */
+function inTurns(child, folder, name) {
+  const program = join(folder, name);
+  const hasReferee = spawnSync('rs274', ['-z'], { stdio: 'ignore' }).error === undefined;
+  const [read, scan, bare, referee] = [[], [], [], []];
+  for (let turn = 0; turn < RUNS; turn += 1) {
+    read.push(...runsOf(child, program, 'read', 1));
+    scan.push(...runsOf(child, program, 'scan', 1));
+    bare.push(timed(process.execPath, ['-e', '0'], folder));
+    if (hasReferee && turn < REFEREE_RUNS) referee.push(refereeRun(folder, name));
+  }
+  return { read, scan, bare, referee: hasReferee ? referee : null };
 }
 
 /** As `timed` by itself the reader leaves out what node takes to start. */
@@ -98,13 +108,9 @@ function runsOf(child, program, how, count) {
   });
 }
 
-function refereeRuns(folder, program) {
-  if (spawnSync('rs274', ['-z'], { stdio: 'ignore' }).error !== undefined) return null;
+function refereeRun(folder, program) {
   writeFileSync(join(folder, 'tools.tbl'), 'T1 P1 Z0 D0\n');
-  return repeat(REFEREE_RUNS, () => ({
-    ms: timed('rs274', ['-g', '-t', 'tools.tbl', program], folder),
-    megabytes: null,
-  }));
+  return { ms: timed('rs274', ['-g', '-t', 'tools.tbl', program], folder), megabytes: null };
 }
 
 function timed(command, args, cwd) {

@@ -1,7 +1,11 @@
 // A part's result as text: its notes, then its rows under their columns.
 
-/** `rows`: objects with the same keys; `notes`: sentences. */
-export function tableText(name, { title, notes = [], rows }) {
+/** `rows`: objects with the same keys; `notes`: sentences; `more`: further tables. */
+export function tableText(name, { more = [], ...first }) {
+  return [first, ...more].map((table) => oneTable(name, table)).join('');
+}
+
+function oneTable(name, { title, notes = [], rows }) {
   const head = `\n${name}: ${title}\n${notes.map((note) => `  ${note}\n`).join('')}`;
   if (rows.length === 0) return head;
   const keys = Object.keys(rows[0]);

@@ -44,7 +44,7 @@ type Options = Pick<ProveOptions, 'stopAtFirst'>;
 /** Proves a program to start from; throws when it does not prove. */
 export function baseOf(programBytes: Uint8Array, intent: ProgramIntent): Base {
   const ledger = newLedger();
-  const works = sweepsOf(programBytes, intent, {}, ledger).map((sweep, k) =>
+  const works = [...sweepsOf(programBytes, intent, {}, ledger)].map((sweep, k) =>
     workOf(sweep, at(stagesOf(intent), k), ledger),
   );
   const whole = works.flatMap((work) => (work === null ? [] : [work]));
@@ -69,22 +69,31 @@ function workOf(sweep: Sweep, intent: Intent, ledger: Ledger): Work | null {
  */
 export function proveAgainstBase(base: Base, programBytes: Uint8Array, options: Options = {}): Verdict {
   const ledger = newLedger();
-  const sweeps = sweepsOf(programBytes, base.intent, options, ledger);
-  for (const [k, sweep] of sweeps.entries()) {
+  let looked = 0;
+  for (const sweep of sweepsOf(programBytes, base.intent, options, ledger)) {
     if (options.stopAtFirst === true && hasFailed(ledger)) break;
-    const { job: before, offsets } = at(base.works, k);
+    const { job: before, offsets } = at(base.works, looked);
+    looked += 1;
     const job: Job = { ...before, ...forSweep(sweep), ledger, known: knownFrom(before, offsets, sweep) };
     if (options.stopAtFirst === true) checkUntilOneFails(job);
     else checkAll(job);
   }
-  return { passed: !hasFailed(ledger) && sweeps.length === base.works.length, refusedBy: failedIn(ledger) };
+  return { passed: !hasFailed(ledger) && looked === base.works.length, refusedBy: failedIn(ledger) };
 }
 
-/** The path of each tool; none when the program is not made of as many parts as are meant. */
-function sweepsOf(bytes: Uint8Array, intent: ProgramIntent, options: Options, ledger: Ledger): Sweep[] {
-  if (!isStaged(intent)) return [readBack(bytes, intent, options, ledger)];
+/** The path of each tool, one when asked for; none when the program is not made of as many parts as are meant. */
+function* sweepsOf(
+  bytes: Uint8Array,
+  intent: ProgramIntent,
+  options: Options,
+  ledger: Ledger,
+): Generator<Sweep> {
+  if (!isStaged(intent)) {
+    yield readBack(bytes, intent, options, ledger);
+    return;
+  }
   const tapes = readStages(bytes, intent, options, ledger);
-  return tapes.map((tape, k) => sweepOfTape(tape, at(intent.stages, k), ledger));
+  for (const [k, tape] of tapes.entries()) yield sweepOfTape(tape, at(intent.stages, k), ledger);
 }
 
 function isStaged(intent: ProgramIntent): intent is StagedIntent {

@@ -99,6 +99,13 @@ export const SHAPES = {
   'barely wider than the cutter': whole(roundedSquare(2.3, 1)),
 } as const satisfies Record<string, Region>;
 
+/** The same and two more, whose ways and air are measured. */
+export const MEASURED = {
+  ...SHAPES,
+  'small square': whole(rectangle({ x: [26, 34], y: [26, 34] })),
+  'large star': whole(star(20, 7.64)),
+} as const satisfies Record<string, Region>;
+
 export interface PocketPlan {
   readonly jobs: readonly RouterJob[];
   readonly findings: readonly Finding[];

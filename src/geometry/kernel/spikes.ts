@@ -95,7 +95,7 @@ function wayLength(way: readonly Vec[]): number {
 }
 
 /** The runs of a closed line inside an area, cut off at its walls; points of the line are no farther apart than `most` mm. */
-export function runsInside(ring: Polygon, area: Area, most: number): Vec[][] {
+function runsInside(ring: Polygon, area: Area, most: number): Vec[][] {
   const points = divided(ring, most);
   const isIn = points.map((p) => isInArea(area, p));
   const first = isIn.findIndex((inside, i) => !inside && isIn[(i + 1) % isIn.length]);

@@ -5,11 +5,11 @@
  * Nothing relies on the earlier cutter having run: the way down is a ramp, steep because it should meet no wood, and slow enough
  * for a plunge; each level takes no more than a step down even where all the wood still stands.
  */
-import { type Area, figuresOf, lengthRound } from '../../geometry/area.ts';
+import { figuresOf, footOn, lengthRound, type Polygon, stretchOf } from '../../geometry/area.ts';
 import { fitWay } from '../../geometry/fit.ts';
 import { areaOf, common, grown, less } from '../../geometry/kernel/area.ts';
 import { centresOf, lapCentresOf } from '../../geometry/kernel/centres.ts';
-import { runsInside, type Spike, spikeWay } from '../../geometry/kernel/spikes.ts';
+import { type Spike, spikeWay } from '../../geometry/kernel/spikes.ts';
 import type { Segment, Vec } from '../../geometry/types.ts';
 import { between, distance } from '../../geometry/vec.ts';
 import type { PocketOperation } from '../../machining/types.ts';
@@ -21,6 +21,8 @@ const SLOPE = Math.PI / 6;
 const OVERLAP = 0.05;
 /** A finished wall is fitted with arcs within this, mm. */
 const FIT = 0.001;
+/** A mouth narrower than this share of the radius has no room for a ramp. */
+const SMALLEST_MOUTH = 0.3;
 /** Pieces no longer round than this share of the radius are crumbs. */
 const CRUMB = 0.2;
 
@@ -42,16 +44,35 @@ export function restOf(pocket: PocketOperation, radius: number, grain: number): 
   );
   if (corner === undefined || corner.length !== 1 || more.length > 0) return null;
   const spike = spikeWay(corner[0] ?? [], base, { radius, grain, out: 'other wall' });
-  const walls = wallsOf(pocket, corner, radius, grain);
-  return spike === null || walls === null ? null : { spike, walls };
+  if (spike === null || wayLength(spike.mouth) < SMALLEST_MOUTH * radius) return null;
+  return { spike, walls: wallsOf(pocket, spike, radius) };
 }
 
 /** The wall round a corner, from a little before it to a little after. */
-function wallsOf(pocket: PocketOperation, corner: Area, radius: number, grain: number): Segment[] | null {
-  const near = grown(corner, pocket.allowance + OVERLAP, grain);
+function wallsOf(pocket: PocketOperation, { leaves, joins }: Spike, radius: number): Segment[] {
   const lines = centresOf(pocket.whole, null, radius, radius);
-  const [run, ...more] = lines.flatMap((ring) => runsInside(ring, near, radius / 4));
-  return run === undefined || more.length > 0 ? null : fitWay(run, FIT);
+  const off = (line: Polygon): number => footOn(line, leaves).distance + footOn(line, joins).distance;
+  const [line] = [...lines].sort((a, b) => off(a) - off(b));
+  if (line === undefined) throw new Error(`${pocket.id} has no wall`);
+  const round = lengthRound(line);
+  const from = footOn(line, leaves).along;
+  const length = ahead(footOn(line, joins).along - from, round);
+  // What is left thins out along the walls, beyond the mouth.
+  const touched = pocket.region.outer.flatMap(({ x, y }) => {
+    const foot = footOn(line, [x, y]);
+    return foot.distance < radius + FIT
+      ? [ahead(foot.along - from - length / 2 + round / 2, round) - round / 2]
+      : [];
+  });
+  const half = length / 2;
+  const [start, end] = [Math.min(-half, ...touched), Math.max(half, ...touched)];
+  const middle = from + half + round;
+  return fitWay(stretchOf(line, middle + start - OVERLAP, middle + end + OVERLAP), FIT);
+}
+
+/** A distance along a closed line, counted forward. */
+function ahead(along: number, round: number): number {
+  return along - Math.floor(along / round) * round;
 }
 
 /** Cuts a corner from one height down to another; ends on its wall. */
@@ -66,12 +87,19 @@ export function cutRest(trace: Trace, { spike, walls }: Rest, above: number, z: 
   runSides(trace, walls);
 }
 
-/** Along the mouth and back, to where it began. */
+/** Along the mouth and back to where it began, as often as it takes. */
 function rampDown(trace: Trace, { mouth }: Spike, z: number): void {
-  const fall = trace.z - z;
-  const out = partOf([...mouth].reverse(), fall / 2 / Math.tan(SLOPE));
-  follow(trace, out, trace.z - fall / 2);
-  follow(trace, [...out].reverse(), z);
+  const length = (trace.z - z) / Math.tan(SLOPE);
+  const there = partOf([...mouth].reverse(), length / 2);
+  const times = 2 * Math.ceil(length / (2 * wayLength(there)) - 1e-9);
+  const fall = (trace.z - z) / times;
+  for (let k = 1; k <= times; k += 1) {
+    follow(trace, k % 2 === 1 ? there : [...there].reverse(), k === times ? z : trace.z - fall);
+  }
+}
+
+function wayLength(way: readonly Vec[]): number {
+  return way.slice(1).reduce((sum, p, i) => sum + distance(p, way[i] ?? p), 0);
 }
 
 /** The beginning of a way, or all of it where it is no longer. */

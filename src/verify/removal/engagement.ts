@@ -7,7 +7,7 @@
  * hole.
  */
 import { at } from './at.ts';
-import { type Descent, goDown, leave, newDescent } from './descent.ts';
+import { type Descent, goAlong, goDown, leave, newDescent } from './descent.ts';
 import { type Job, NOT_CUTTING } from './job.ts';
 import { newPiece, type Piece, planLength, steepness, xAt, yAt, zAt } from './piece.ts';
 import {
@@ -77,7 +77,7 @@ export function checkEngagement(job: Job): void {
 /** Depth of the plunge that the piece belongs to; 0 when it goes down gently, level or up. */
 function plungeTo(job: Job, descent: Descent, piece: Piece, bite: number): number {
   if (piece.z1 < piece.z0 && steepness(piece) > STEEP) return goDown(job, descent, piece, bite);
-  leave(job, descent, piece.x1, piece.y1, piece.z1);
+  goAlong(job, descent, piece);
   return 0;
 }
 

@@ -2,10 +2,16 @@
 
 export type Rewrite = (text: string) => string;
 
+/** The shortest line length that a bundled control has: a line that would grow beyond it stays as it is. */
+const SHORTEST_LIMIT = 80;
+
 function eachLine(text: string, change: (line: string, number: number) => string): string {
   return text
     .split('\n')
-    .map((line, i) => (line === '' ? line : change(line, i)))
+    .map((line, i) => {
+      const next = line === '' ? line : change(line, i);
+      return next.length > SHORTEST_LIMIT ? line : next;
+    })
     .join('\n');
 }
 
@@ -18,6 +24,17 @@ function withoutNumber(line: string): string {
   return line.replace(/^N\d+ ?/, '');
 }
 
+/** What is in force after a line's words: its axes, its feed and its motion. */
+function takeIn(words: readonly string[], now: Map<string, string>): void {
+  // After a change of tools the machine stands nobody knows where.
+  if (words.some((word) => /^M0?6$/.test(word))) now.clear();
+  if (words.some((word) => /^G(8|9[89])/.test(word))) now.delete('motion');
+  for (const word of words) {
+    if (/^[XYZF]/.test(word)) now.set(word.charAt(0), word);
+    else if (/^G0?[0-3]$/.test(word)) now.set('motion', word);
+  }
+}
+
 /** Every axis word, motion word and feed in force is written again on every line that moves. */
 function repeated(text: string): string {
   const now = new Map<string, string>();
@@ -26,11 +43,7 @@ function repeated(text: string): string {
     const [, number = '', body = ''] = /^(N\d+ ?)?(.*)$/.exec(line) ?? [];
     const words = body.match(/[A-Z]-?[\d.]+/g) ?? [];
     const moves = words.some((word) => /^[XYZ]/.test(word));
-    if (words.some((word) => /^G(8|9[89])/.test(word))) now.delete('motion');
-    for (const word of words) {
-      if (/^[XYZF]/.test(word)) now.set(word.charAt(0), word);
-      else if (/^G0?[0-3]$/.test(word)) now.set('motion', word);
-    }
+    takeIn(words, now);
     const motion = now.get('motion');
     if (!moves || motion === undefined) return line;
     const kept = words.filter((word) => !/^([XYZF]|G0?[0-3]$)/.test(word));

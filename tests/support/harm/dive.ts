@@ -9,10 +9,12 @@ export interface Dive {
   depth: number;
   x: number;
   y: number;
+  /** Way cut in plan since. */
+  along: number;
 }
 
 export function newDive(): Dive {
-  return { depth: 0, x: 0, y: 0 };
+  return { depth: 0, x: 0, y: 0, along: 0 };
 }
 
 /** Whether a step goes more down than along. */
@@ -26,13 +28,14 @@ export function isSteep(step: Step): boolean {
  */
 export function dive({ tool, stock }: Intent, state: Dive, step: Step, bite: number): number {
   const isOut = (x: number, y: number, z: number): boolean => {
-    const aside = Math.hypot(x - state.x, y - state.y) > state.depth;
+    const aside = Math.max(state.along, Math.hypot(x - state.x, y - state.y)) > state.depth;
     return aside || (tool.kind === 'drill' && z >= surfaceAt(stock.top, x, y));
   };
   if (isOut(step.x0, step.y0, step.z0)) state.depth = 0;
-  if (!step.rapid && isSteep(step)) {
-    if (state.depth === 0) [state.x, state.y] = [step.x0, step.y0];
-    state.depth += Math.max(0, bite);
-  } else if (isOut(step.x1, step.y1, step.z1)) state.depth = 0;
+  const isDown = !step.rapid && isSteep(step);
+  if (isDown && state.depth === 0) [state.x, state.y, state.along] = [step.x0, step.y0, 0];
+  if (!step.rapid) state.along += planLength(step);
+  if (isDown) state.depth += Math.max(0, bite);
+  else if (isOut(step.x1, step.y1, step.z1)) state.depth = 0;
   return state.depth;
 }

@@ -152,7 +152,9 @@ function byRing(good: Good, meant: Meant, x: number, y: number, now: number, sla
   for (const tab of cut.tabs) {
     const along = Math.abs((x - tab.at[0]) * ux + (y - tab.at[1]) * uy);
     if (Math.hypot(x - tab.at[0], y - tab.at[1]) > tab.length + 2 * radius + tab.height * TAB_SLOPE) continue;
-    if (along <= tab.length / 2 - TAB_ENDS - slack && now < bottom + tab.height - TAB_HEIGHT - slack)
+    // A tab bridges what the cutter clears beside the part; farther off may lie what was cleared about the next part.
+    const isTab = distance <= 2 * radius && along <= tab.length / 2 - TAB_ENDS - slack;
+    if (isTab && now < bottom + tab.height - TAB_HEIGHT - slack)
       return `a tab ${(now - bottom).toFixed(3)} high`;
     if (along <= tab.length / 2 + radius + tab.height * TAB_SLOPE + slack) inReach = true;
   }
