@@ -403,7 +403,7 @@ describe('what is left to the bench', () => {
     expect(forward).toContain('the nut face stands 0.50 mm (0.020 in) forward of that');
     const short = slots({
       ...parlour,
-      frets: { ...parlour.frets, count: 10 },
+      frets: { ...parlour.frets, count: 10, list: parlour.frets.list.slice(0, 10), octave: null },
       fingerboard: { ...parlour.fingerboard, widthAt: { fret: 10, width: 55 } },
       indexPins: { ...parlour.indexPins, frets: [2, 9] },
       faceMarkers: { ...parlour.faceMarkers, at: [] },

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readdirSync, writeFileSync } from 'node:fs';
+import { readdirSync, writeFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
 import { crc32 } from 'node:zlib';
@@ -62,7 +62,10 @@ describe('the start of the tool', () => {
 
   it('holds ASCII alone, as the start reads it', () => {
     const dist = join(ROOT, 'dist');
-    const [name = ''] = readdirSync(dist).filter((file) => /^tool-[A-Z0-9]+\.js$/.test(file));
+    // Files of earlier builds stay for a while: the newest is the one that starts.
+    const [name = ''] = readdirSync(dist)
+      .filter((file) => /^tool-[A-Z0-9]+\.js$/.test(file))
+      .sort((a, b) => statSync(join(dist, b)).mtimeMs - statSync(join(dist, a)).mtimeMs);
     const { stdout } = spawnSync(
       process.execPath,
       [

@@ -48,7 +48,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   'writers/gcode': ['units', 'motion:t', 'profile:t'],
   'writers/dxf': ['units', 'geometry', 'drawing:t', 'dxf-writer'],
   'writers/svg': ['units', 'geometry', 'drawing:t', 'sheet:t'],
-  'writers/pdf': ['units', 'geometry', 'writers/svg', 'drawing:t', 'pdfkit'],
+  'writers/pdf': ['units', 'geometry', 'geometry/lettering', 'writers/svg', 'drawing:t', 'pdfkit'],
   'writers/html': ['units', 'writers/svg', 'drawing:t'],
   'writers/csv': ['units', 'wire:t', 'layout:t', 'parts:t', 'profile:t', 'cutlist:t', 'csv-stringify'],
   'writers/notes': [

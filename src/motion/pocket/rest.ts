@@ -34,7 +34,8 @@ export interface Rest {
 
 /** How a corner is cut; null where what is left is no simple corner, so that it is cleared as any other shape. */
 export function restOf(pocket: PocketOperation, radius: number, grain: number): Rest | null {
-  if (pocket.around === null) return null;
+  // Round an island the walls are two lines, and a corner of one may open on the other.
+  if (pocket.around === null || pocket.whole.holes.length > 0) return null;
   const cleared = less(areaOf(pocket.whole), areaOf(pocket.region));
   const inset = centresOf(pocket.whole, null, radius, radius + pocket.allowance);
   const base = common(grown(cleared, -radius, grain), inset);
