@@ -10,7 +10,9 @@ export interface Parted {
 }
 
 /** Roundings at which long corners are told from the rest, of the radius. */
-const OPENINGS = [5, 3.5, 2.5, 1.7, 1.1];
+const OPENINGS = [2.5, 1.7, 1.1];
+/** Left on the walls of corners, of the radius: with the allowance still a narrow strip under the cutter's rim. */
+const LEFT = 0.19;
 /** A corner that reaches farther than this share of the rounding is sharper than 65 degrees. */
 const SHARP = 0.85;
 
@@ -24,7 +26,12 @@ export function partCentres(centres: Area, radius: number, grain: number): Parte
         piece.length === 1 && reachFrom(piece, kept) > SHARP * opening && contactsOf(piece, kept) === 1,
     );
     const found = sharp.flatMap((piece) => {
-      const spike = spikeWay(piece[0] ?? [], less(centres, piece), { radius, grain, out: 'same wall' });
+      const spike = spikeWay(piece[0] ?? [], less(centres, piece), {
+        radius,
+        grain,
+        left: LEFT * radius,
+        out: 'same wall',
+      });
       return spike === null ? [] : [{ piece, spike }];
     });
     if (found.length === 0) continue;

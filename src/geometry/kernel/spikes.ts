@@ -6,7 +6,6 @@
  */
 import {
   type Area,
-  distanceToArea,
   divided,
   footOn,
   isInArea,
@@ -33,16 +32,22 @@ export interface Spike {
 export interface SpikeSettings {
   readonly radius: number;
   readonly grain: number;
+  /** At most this is left on the walls for the finishing pass besides the allowance, mm. */
+  readonly left: number;
   /** Out along the wall where the way began, or the other one. */
   readonly out: 'same wall' | 'other wall';
 }
 
-/** The farthest step, of the radius: passes from wall to wall leave scallops of 0.13 radii between them. */
+/** The farthest step, of the radius: passes square to a wall leave scallops of 0.13 radii between them. */
 const STEP = 0.5;
 /** Where a corner is narrow, a step is at most this share of its width, so that the cutter goes sideways more than forward. */
 const SIDEWAYS = 0.5;
 /** A corner narrower than this share of the radius is gone into straight to its tip. */
 const NARROW = 0.06;
+/** The last front is narrower than this share of the radius. */
+const POINTED = 0.35;
+/** A wall that turns inward farther than this on its way to the tip has a corner of its own: 10 degrees. */
+const MOST_TURN = Math.PI / 18;
 /** Points of a pass from wall to wall. */
 const POINTS = 12;
 /** The way keeps to the corner within this, mm. */
@@ -58,10 +63,11 @@ export function spikeWay(corner: Polygon, base: Area, settings: SpikeSettings): 
   const fronts = frontsOf(corner, base, settings);
   const [mouth] = fronts ?? [];
   if (fronts === null || mouth === undefined) return null;
-  const tip = farthest(corner, base);
-  const way = [...acrossAll(fronts), tip];
+  // The wall that is not followed on the way out is only come to at places.
+  if (settings.out === 'same wall' && turnOf(firstWall(corner, fronts)) > MOST_TURN) return null;
+  const way = acrossAll(fronts);
   const [leaves, joins] = [pointOf(mouth, 0), pointOf(mouth, -1)];
-  const out = settings.out === 'same wall' ? along(corner, tip, joins) : along(corner, leaves, tip).reverse();
+  const out = outOf(corner, fronts, settings.out === 'same wall' ? joins : null, leaves);
   const isWithin = nearnessTo([corner], WITHIN + MOUTH);
   return [...way, ...out].every(isWithin) ? { way: [...way, ...out], mouth, leaves, joins } : null;
 }
@@ -70,24 +76,39 @@ export function spikeWay(corner: Polygon, base: Area, settings: SpikeSettings): 
 const MOUTH = 0.02;
 
 /** Open lines from wall to wall, each a step farther from the base; null where there is more than one at some distance. */
-function frontsOf(corner: Polygon, base: Area, { radius, grain }: SpikeSettings): Vec[][] | null {
+function frontsOf(corner: Polygon, base: Area, { radius, grain, left }: SpikeSettings): Vec[][] | null {
   const near = common(base, grown([corner], 2 * radius, grain));
   const wide = grown([corner], MOUTH, grain);
   const fronts: Vec[][] = [];
-  let off = 0;
+  let [off, step] = [0, 0];
   for (let k = 0; k < MOST; k += 1) {
     const runs = (off === 0 ? near : grown(near, off, grain)).flatMap((ring) =>
       runsInside(ring, off === 0 ? wide : [corner], radius / 8),
     );
     const [front, ...more] = runs;
     if (more.length > 0) return null;
-    if (front === undefined) return fronts;
+    // An end that is not pointed is no corner.
+    if (front === undefined) return wayLength(fronts.at(-1) ?? []) < POINTED * radius ? fronts : null;
     const width = wayLength(front);
     if (width < NARROW * radius) return fronts;
     fronts.push(front);
-    off += Math.min(STEP * radius, SIDEWAYS * width);
+    // Passes at a slant to a wall leave on it nearly a step times the slant's cosine.
+    const slant = slantOf(fronts, step);
+    step = Math.min(STEP * radius, SIDEWAYS * width, left / Math.max(slant, left / (STEP * radius)));
+    off += step;
   }
   return null;
+}
+
+/** Cosine of the angle at which the last front meets a wall, as its ends tell; 1 at the mouth, where it only touches. */
+function slantOf(fronts: readonly (readonly Vec[])[], step: number): number {
+  const [before, last] = [fronts.at(-2), fronts.at(-1)];
+  if (before === undefined || last === undefined) return 1;
+  const moved = Math.max(
+    distance(pointOf(before, 0), pointOf(last, 0)),
+    distance(pointOf(before, -1), pointOf(last, -1)),
+  );
+  return Math.sqrt(Math.max(0, 1 - (step / Math.max(step, moved)) ** 2));
 }
 
 function wayLength(way: readonly Vec[]): number {
@@ -154,14 +175,40 @@ function pointAlong(way: readonly Vec[], share: number): Vec {
   return pointOf(way, -1);
 }
 
-function farthest(corner: Polygon, base: Area): Vec {
-  let best = { at: pointOf(corner, 0), off: -1 };
-  for (const at of corner) {
-    const off = distanceToArea(base, at);
-    if (off > best.off) best = { at, off };
-  }
-  return best.at;
+/**
+ * From the end of the last pass round the tip and out along a wall: to `joins`, where the mouth's front ends, or else to
+ * `leaves`, where it begins. The wall is followed counter-clockwise from the one to the other by way of the tip.
+ */
+function outOf(corner: Polygon, fronts: readonly (readonly Vec[])[], joins: Vec | null, leaves: Vec): Vec[] {
+  const last = fronts.at(-1) ?? [];
+  const [first, second] = [pointOf(last, 0), pointOf(last, -1)];
+  // Passes end in turn where their fronts begin and where they end.
+  const atFirst = fronts.length % 2 === 0;
+  const tip = along(corner, first, second);
+  if (joins !== null) return [...(atFirst ? [] : [...tip].reverse()), ...along(corner, first, joins)];
+  return [...(atFirst ? tip : []), ...along(corner, leaves, second).reverse()];
 }
+
+/** The wall on which the fronts begin, as far as they go. */
+function firstWall(corner: Polygon, fronts: readonly (readonly Vec[])[]): Vec[] {
+  const [mouth = [], last = []] = [fronts[0], fronts.at(-1)];
+  return along(corner, pointOf(mouth, 0), pointOf(last, 0));
+}
+
+/** By how much an open way turns to its left in all, radians. */
+function turnOf(way: readonly Vec[]): number {
+  let turn = 0;
+  for (let i = 1; i + 1 < way.length; i += 1) {
+    const [p, q, r] = [pointOf(way, i - 1), pointOf(way, i), pointOf(way, i + 1)];
+    const [ux, uy, vx, vy] = [q[0] - p[0], q[1] - p[1], r[0] - q[0], r[1] - q[1]];
+    if (Math.hypot(ux, uy) < SHORT || Math.hypot(vx, vy) < SHORT) continue;
+    turn += Math.max(0, Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy));
+  }
+  return turn;
+}
+
+/** Shorter sides are rounding, mm. */
+const SHORT = 0.02;
 
 /** The corner's wall from the place nearest to one point to that nearest to another, counter-clockwise. */
 function along(corner: Polygon, from: Vec, to: Vec): Vec[] {

@@ -34,8 +34,7 @@ export interface Rest {
 
 /** How a corner is cut; null where what is left is no simple corner, so that it is cleared as any other shape. */
 export function restOf(pocket: PocketOperation, radius: number, grain: number): Rest | null {
-  // Round an island the walls are two lines, and a corner of one may open on the other.
-  if (pocket.around === null || pocket.whole.holes.length > 0) return null;
+  if (pocket.around === null) return null;
   const cleared = less(areaOf(pocket.whole), areaOf(pocket.region));
   const inset = centresOf(pocket.whole, null, radius, radius + pocket.allowance);
   const base = common(grown(cleared, -radius, grain), inset);
@@ -44,7 +43,7 @@ export function restOf(pocket: PocketOperation, radius: number, grain: number): 
     ([outer = []]) => lengthRound(outer) > CRUMB * radius,
   );
   if (corner === undefined || corner.length !== 1 || more.length > 0) return null;
-  const spike = spikeWay(corner[0] ?? [], base, { radius, grain, out: 'other wall' });
+  const spike = spikeWay(corner[0] ?? [], base, { radius, grain, left: radius / 2, out: 'other wall' });
   if (spike === null || wayLength(spike.mouth) < SMALLEST_MOUTH * radius) return null;
   return { spike, walls: wallsOf(pocket, spike, radius) };
 }
