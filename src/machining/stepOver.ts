@@ -25,7 +25,7 @@ export interface LapChoice {
 }
 
 /** Roundings of inner corners that are tried, of the radius. */
-const ROUNDINGS = [0.8, 0.48, 0.3];
+const ROUNDINGS = [0.8, 0.42, 0.3];
 /** Laps are costed by chords that leave their arcs by this share of the radius. */
 const COARSE = 0.006;
 
@@ -59,7 +59,9 @@ export function chooseLaps(
 
 /** Laps into a corner may leave this much of the radius besides the allowance, and up to so much where the corner is blunt. */
 const LEAST_CUSP = 0.04;
-const MOST_CUSP = 0.2;
+const MOST_CUSP = 0.18;
+/** Share of the room that is used: turns spread over some length are sharper than they look. */
+const SAFE = 0.7;
 /** Share of the radius within which a shaving is no bite: what the cutter meets there is a narrow strip. */
 const RIM = 0.7;
 
@@ -71,7 +73,7 @@ export function cuspFor(centres: Area, radius: number, allowance: number): numbe
   const half = (Math.PI - sharpestTurn(centres, radius / 5)) / 2;
   const strip = Math.sqrt(1 - (RIM * Math.sin(half)) ** 2) - RIM * Math.cos(half);
   const room = strip - allowance / radius / Math.sin(half);
-  return radius * Math.min(MOST_CUSP, Math.max(LEAST_CUSP, room));
+  return radius * Math.min(MOST_CUSP, Math.max(LEAST_CUSP, SAFE * room));
 }
 
 /**

@@ -103,6 +103,32 @@ describe('free forms at random', () => {
   });
 });
 
+describe('pointed forms at random', () => {
+  it('prove, cleared by one cutter: long corners from wall to wall, blunt ones round and round', () => {
+    const share = (most: number) => fc.integer({ min: 0, max: 1000 }).map((n) => (most * n) / 1000);
+    const shape = fc.tuple(share(0.35), share(6), share(0.45), share(10), fc.integer({ min: 5, max: 12 }));
+    let seen = 0;
+    fc.assert(
+      fc.property(shape, share(2), fc.boolean(), ([a, p, notch, size, count], depth, climbs) => {
+        const outer = ringFromPoints(
+          Array.from({ length: count }, (_, i): Vec => {
+            const t = (2 * Math.PI * i) / count;
+            const radius = (6 + size) * (1 + a * Math.cos(3 * t + p)) * (i % 2 === 1 ? 1 - notch : 1);
+            return [30 + radius * Math.cos(t), 30 + radius * Math.sin(t)];
+          }),
+        );
+        const direction = climbs ? 'climb' : 'conventional';
+        const setting: PocketSetting = { depth: 0.5 + depth, direction, cutters: [3.175] };
+        const { jobs } = planPocketPart([{ outer, holes: [] }], setting);
+        for (const job of jobs) expect(faultsOf(proofOf(textOf(job), intentOf(job)))).toEqual([]);
+        seen += jobs.length;
+      }),
+      { seed: 3, numRuns: 25 },
+    );
+    expect(seen).toBeGreaterThan(12);
+  });
+});
+
 // What the two programs leave together is what the small cutter's radius leaves, by another polygon library.
 describe('a pocket and its rest program', () => {
   it('share the pocket out: what the first may leave is what the second removes', () => {

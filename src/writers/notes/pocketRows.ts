@@ -21,7 +21,7 @@ function lapWords(pockets: readonly PocketOperation[], { tool }: RouterJob): str
   const step =
     most - least < 0.005 ? `${formatMm(most, 2)} mm` : `${formatMm(least, 2)} to ${formatMm(most, 2)} mm`;
   const way = pockets[0]?.direction === 'conventional' ? 'the conventional way' : 'climbing';
-  return `laps from the middle outward, ${way}, ${step} apart (${formatShort((100 * most) / tool.diameter, 0)} % of the cutter at most); the first lap and narrow places in bites of half a step`;
+  return `laps from the middle outward, ${way}, ${step} apart (${formatShort((100 * most) / tool.diameter, 0)} % of the cutter at most); the first lap and narrow places in bites of half a step; long, sharp corners from wall to wall and back`;
 }
 
 function finishWords(pockets: readonly PocketOperation[], { allowance }: PocketOperation): string {
