@@ -25,6 +25,7 @@ import { jobsByProgram, makeProgram, workOf } from './programs.ts';
 import { startPages } from './startPages.ts';
 import type { JobSources, OutputFile, ProvenProgram } from './types.ts';
 import { unproven } from './unproven.ts';
+import { workFiles } from './workFiles.ts';
 
 export interface Made {
   readonly slug: string;
@@ -118,6 +119,7 @@ function filesOf(
     file('sheet.txt', 'sheet', renderSheetText(sheet)),
     file('sheet.json', 'sheet', sheetJson(sheet)),
     ...endsOfStrings(made),
+    ...workFiles(made, figures),
     file('drill-coordinates.csv', 'coordinates', writeDrillCsv(made.layout, made.parts, instrument)),
     file('fret-wire.csv', 'cutlist', writeFretWireCsv(sheet.wire)),
     file('cut-list.md', 'cutlist', writeCutListMarkdown(cuts, toBuy)),

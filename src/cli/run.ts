@@ -19,6 +19,7 @@ export interface Words {
   readonly printedBar?: string | undefined;
   readonly from?: string | undefined;
   readonly set?: readonly string[] | undefined;
+  readonly as?: string | undefined;
 }
 
 /** A command with its words, not yet run. */
@@ -110,7 +111,16 @@ function commands(name: (command: Command) => void): Argv {
       'sheet [profile]',
       'print the bench sheet: slots, markers, holes, with the datum of every column',
       (y) =>
-        profile(y).option('json', json).example('$0 sheet my-guitar.yaml > bench.txt', 'a sheet to print'),
+        profile(y)
+          .option('as', {
+            choices: ['text', 'markdown', 'html', 'csv'],
+            describe:
+              'how it is written; all but text leave room for what was measured. On paper: nutline templates',
+            default: 'text',
+          })
+          .option('json', json)
+          .example('$0 sheet my-guitar.yaml > bench.txt', 'a sheet to print')
+          .example('$0 sheet my-guitar.yaml --as csv > bench.csv', 'every figure in a row of its own'),
       (argv) => name(async () => (await import('./commands/sheet.ts')).sheet(argv as Words)),
     )
     .command(
