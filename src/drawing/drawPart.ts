@@ -1,5 +1,6 @@
 import type { Vec } from '../geometry/types.ts';
-import type { Feature, Part } from '../parts/types.ts';
+import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
+import type { Feature, Part, SlotFeature } from '../parts/types.ts';
 import { kerfWords, millimetres, notesLayer } from './notes.ts';
 import { drawnOnce } from './once.ts';
 import { boxOutline, circleOf, line, outlineOf, polyline, slotWalls } from './shapes.ts';
@@ -20,6 +21,7 @@ const LAYERS = [
   'POCKETS',
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
+  'NUT_SEAT',
   'MARKED_LINES',
   'LETTERING',
   'EDGE_HOLES',
@@ -79,6 +81,7 @@ function surfaceWords(part: Part): string[] {
 function drawFeature(feature: Feature): Placed[] {
   switch (feature.kind) {
     case 'slot':
+      if (feature.work === 'nutSeat') return [{ layer: 'NUT_SEAT', shape: nutSeatShape(feature) }];
       return [
         { layer: 'FRET_SLOTS', shape: line(...feature.line) },
         { layer: 'FRET_SLOT_WALLS', shape: slotWalls(feature.line, feature.width) },
@@ -100,6 +103,14 @@ function drawFeature(feature: Feature): Placed[] {
     case 'edge hole':
       return [{ layer: 'EDGE_HOLES', shape: { kind: 'point', at: [feature.at[0], feature.at[1]] } }];
   }
+}
+
+/** A slot with both its walls; of a ledge the one wall that stays. */
+function nutSeatShape({ line: [from, to], width, ledge }: SlotFeature): Shape {
+  if (ledge === undefined) return slotWalls([from, to], width);
+  const half = ledge === 'wall on the left' ? width / 2 : -width / 2;
+  const aside = scale(leftNormal(unit(subtract(to, from))), half);
+  return line(add(from, aside), add(to, aside));
 }
 
 function lineLayer({ meaning }: Feature & { kind: 'line' }): string {

@@ -56,10 +56,10 @@ export function insetEnd(end: BoardEnd, width: number): BoardEnd {
   };
 }
 
-/** Edge of the board, counter-clockwise, from the nut face (a line across the board) along both tapered sides to its end. */
-export function layOutOutline(nut: SlotCarrier, taper: BoardTaper, end: BoardEnd): Ring {
-  const nutBass = meetEdge(nut, taper, -1);
-  const nutTreble = meetEdge(nut, taper, 1);
+/** Edge of the board, counter-clockwise, from its nut end (a line across the board) along both tapered sides to its end. */
+export function layOutOutline(nutEnd: SlotCarrier, taper: BoardTaper, end: BoardEnd): Ring {
+  const nutBass = meetEdge(nutEnd, taper, -1);
+  const nutTreble = meetEdge(nutEnd, taper, 1);
   return [
     { x: nutBass[0], y: nutBass[1], bulge: 0 },
     ...(end.kind === 'arc' ? arcEnd(taper, end) : straightEnd([nutBass, nutTreble], taper, end)),

@@ -18,6 +18,7 @@ import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
+import { layOutNutSeat, nutEndCarrier } from './nutSeat.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
 import { layOutSlotCuts } from './slotCuts.ts';
 import { edgeToEdge, layOutSlots } from './slots.ts';
@@ -36,8 +37,8 @@ export function layOut(
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
   const end = layOutEnd(instrument);
-  const nutCarrier = nutFaceCarrier(instrument);
-  const nutLine = edgeToEdge(nutCarrier, taper);
+  const nutLine = edgeToEdge(nutFaceCarrier(instrument), taper);
+  const nutEnd = nutEndCarrier(instrument);
   const strings = layOutStrings(instrument);
   const surface = layOutSurface(instrument, strings, [nutFace, end.at]);
   const slots = layOutSlots({ instrument, taper, strings });
@@ -50,12 +51,14 @@ export function layOut(
     scaleLength: instrument.scale.length,
     nutFace,
     nutLine,
+    nutSeat: layOutNutSeat(instrument, taper),
     scaleLines: {
       zero: edgeToEdge(carrierOf(instrument, 0), taper),
       full: edgeToEdge(carrierOf(instrument, Number.POSITIVE_INFINITY), taper),
     },
     board: {
-      outline: layOutOutline(nutCarrier, taper, end),
+      outline: layOutOutline(nutEnd, taper, end),
+      nutEnd: edgeToEdge(nutEnd, taper),
       end: end.at,
       halfWidth: taper,
       surface,
@@ -91,6 +94,12 @@ export function mirrorLayout(layout: Layout): Layout {
       ...layout.board,
       outline: mirrorY(layout.board.outline),
       wood: mirrorY(layout.board.wood),
+      nutEnd: flipLine(layout.board.nutEnd),
+    },
+    nutSeat: layout.nutSeat && {
+      ...layout.nutSeat,
+      front: flipLine(layout.nutSeat.front),
+      back: flipLine(layout.nutSeat.back),
     },
     nutLine: flipLine(layout.nutLine),
     scaleLines: { zero: flipLine(layout.scaleLines.zero), full: flipLine(layout.scaleLines.full) },
@@ -114,7 +123,7 @@ export function mirrorLayout(layout: Layout): Layout {
 function layOutWood(instrument: Instrument, taper: BoardTaper, end: BoardEnd): Ring {
   const { binding } = instrument.fingerboard;
   const atEnd = binding?.around === 'sides and end' ? binding.width : 0;
-  return layOutOutline(nutFaceCarrier(instrument), woodTaper(instrument, taper), insetEnd(end, atEnd));
+  return layOutOutline(nutEndCarrier(instrument), woodTaper(instrument, taper), insetEnd(end, atEnd));
 }
 
 function woodTaper({ fingerboard: { binding } }: Instrument, taper: BoardTaper): BoardTaper {

@@ -99,6 +99,17 @@ export interface StringLine {
   readonly pin: Vec;
 }
 
+/** What the nut stands in, between two lines from edge to edge of the finished board: bass end, treble end. */
+export interface PlacedNutSeat {
+  readonly kind: 'slot' | 'ledge';
+  /** The nut line: the wall that the nut's face stands against. */
+  readonly front: readonly [Vec, Vec];
+  /** A slot's other wall; of a ledge the board's nut end. */
+  readonly back: readonly [Vec, Vec];
+  /** Of the flat floor, below the crest. */
+  readonly depth: number;
+}
+
 export interface Layout {
   /** Along the centreline. */
   readonly scaleLength: number;
@@ -106,10 +117,14 @@ export interface Layout {
   readonly nutFace: number;
   /** The nut face from edge to edge of the board: bass end, treble end. Square unless two scales slant it. */
   readonly nutLine: readonly [Vec, Vec];
+  /** What the nut stands in; null where the board ends at the nut face. */
+  readonly nutSeat: PlacedNutSeat | null;
   /** Scale zero, and where strings without set-back would meet their saddle, between the board's edges carried on. */
   readonly scaleLines: { readonly zero: readonly [Vec, Vec]; readonly full: readonly [Vec, Vec] };
   readonly board: {
     readonly outline: Ring;
+    /** Its nut end, from edge to edge: bass end, treble end. The nut line, where the nut stands before the board. */
+    readonly nutEnd: readonly [Vec, Vec];
     /** x of the body end on the centreline. */
     readonly end: number;
     /** half width = at0 + slope * x, before end rounding. */

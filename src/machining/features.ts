@@ -38,7 +38,9 @@ export interface Place {
 export function planSlots(slots: readonly SlotFeature[], place: Place): Planned {
   const width = Math.min(...slots.map((s) => s.width));
   const need: ToolNeed = {
-    what: `fret slots ${width} mm wide`,
+    what: slots.some((s) => s.work === 'nutSeat')
+      ? `the nut’s seat, ${width} mm wide`
+      : `fret slots ${width} mm wide`,
     kinds: ['flat'],
     least: width / 3,
     most: width,

@@ -4,6 +4,7 @@ import { bounds } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
+import { nutSeatFeatures } from './nutSeat.ts';
 import type { PartSettings } from './settings.ts';
 import type {
   EdgeHoleFeature,
@@ -49,6 +50,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
         runOut: [runOutOf(cut.ends[0]), runOutOf(cut.ends[1])],
       }),
     ),
+    ...nutSeatFeatures(layout, crest(instrument)),
     ...layout.faceMarkers.map((marker) => markerPocket(instrument, layout, marker)),
     ...layout.sideMarkers.map(
       (marker): EdgeHoleFeature => ({

@@ -47,6 +47,8 @@ export interface SlotFeature extends FeatureBase {
   readonly width: number;
   readonly floor: Floor;
   readonly runOut: readonly [number, number];
+  /** One wall lies in the waste past the part: what is wanted is a ledge along the other, on this side seen along the line. */
+  readonly ledge?: 'wall on the left' | 'wall on the right';
 }
 
 /** A flat-floored pocket with vertical walls. */

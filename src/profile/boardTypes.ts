@@ -9,6 +9,20 @@ export type RadiusAlong =
   /** In proportion to the distance between the outer strings, so that every string lies along the board's surface. */
   | { readonly kind: 'matched' };
 
+/**
+ * What the nut stands in: a slot across a board that goes on behind it, or a ledge at the board's nut end. The floor of both is
+ * flat and the wall on the side of the frets is the nut face.
+ */
+export interface NutSeat {
+  readonly kind: 'slot' | 'ledge';
+  /** Of the floor below the finished board's crest. */
+  readonly depth: number;
+  /** By how much a slot is longer than the nut is thick; 0 for a ledge, which is open behind the nut. */
+  readonly clearance: number;
+  /** Board behind a slot, along the centreline; 0 for a ledge. */
+  readonly boardBehind: number;
+}
+
 /** Strips glued to the edges of the board's wood. The finished widths are those over the binding. */
 export interface Binding {
   readonly material: string;

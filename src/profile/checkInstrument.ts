@@ -7,6 +7,7 @@ import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
 import { neckChecks } from './checkNeck.ts';
+import { nutSeatChecks } from './checkNutSeat.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { scaleChecks } from './checkScale.ts';
@@ -20,6 +21,7 @@ const CHECKS = [
   ...boardChecks,
   ...scaleChecks,
   ...surfaceChecks,
+  ...nutSeatChecks,
   ...markerChecks,
   ...inlayChecks,
   wireSuitsWood,

@@ -1,5 +1,5 @@
 /** Does the playing surface go with the board, its strings and its end? */
-import { boardEnd, fallAt, fretRange, halfWidthAt, radiusAt } from './boardShape.ts';
+import { boardEnd, boardStart, fallAt, fretRange, halfWidthAt, radiusAt } from './boardShape.ts';
 import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
 
 const NEEDS = ['scale', 'frets', 'fingerboard', 'nut', 'bridge'] as const;
@@ -9,7 +9,7 @@ const PAST_ENDS = 15;
 
 const radiusFits = check(NEEDS, (sections) => {
   const { thickness } = sections.fingerboard;
-  const ends = [boardEnd(sections), sections.nut.setForward];
+  const ends = [boardEnd(sections), boardStart(sections)];
   // One radius is tightest where the board is widest; of a cone the nut may be the tighter place.
   const places = ends.slice(0, sections.fingerboard.radiusAlong.kind === 'constant' ? 1 : 2).map((x) => ({
     radius: radiusAt(sections, x),
@@ -29,7 +29,7 @@ const radiusFits = check(NEEDS, (sections) => {
 });
 
 const coneGoesOn = check(NEEDS, (sections) => {
-  const ends = [sections.nut.setForward - PAST_ENDS, boardEnd(sections) + PAST_ENDS];
+  const ends = [boardStart(sections) - PAST_ENDS, boardEnd(sections) + PAST_ENDS];
   const tight = ends.filter((x) => !(radiusAt(sections, x) > halfWidthAt(sections, x) + 1));
   if (tight.length === 0 || sections.fingerboard.radiusAlong.kind === 'constant') return [];
   return [

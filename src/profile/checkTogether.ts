@@ -1,7 +1,16 @@
 /** Can this shop make this instrument? Only what the two files alone decide; the planning itself looks closer. */
 import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
-import { boardEnd, edgeFall, fallAt, halfWidthAt, radiusAt, slotX, spaceX } from './boardShape.ts';
+import {
+  boardEnd,
+  boardStart,
+  edgeFall,
+  fallAt,
+  halfWidthAt,
+  radiusAt,
+  slotX,
+  spaceX,
+} from './boardShape.ts';
 import { HAIR, mm, when } from './check.ts';
 import { markerSize, narrowest, sizeKey } from './markerForm.ts';
 import type {
@@ -25,6 +34,7 @@ export function checkTogether(instrument: Instrument, shop: Shop): Finding[] {
   const laser = (work: keyof Work): Laser | null => laserOf(machineFor(work, shop));
   return [
     ...withMachine(router('fretSlots'), (machine) => checkSlots(instrument, shop, machine)),
+    ...withMachine(router('nutSeat'), (machine) => checkNutSeat(instrument, shop, machine)),
     ...withMachine(router('faceMarkers'), (machine) => checkPockets(instrument, shop, machine)),
     ...withMachine(router('indexPins'), (machine) => checkPinHoles(instrument, shop, machine)),
     ...withMachine(router('boardSurface'), (machine) => checkSurface(instrument, shop, machine)),
@@ -93,6 +103,19 @@ function checkSlots(instrument: Instrument, shop: Shop, router: Router): readonl
   return checkNeed(need, shop, router);
 }
 
+function checkNutSeat(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  const { nut, fingerboard } = instrument;
+  if (nut.seat === null) return [];
+  const need: Need = {
+    what: `the ${nut.seat.kind} of the nut`,
+    kinds: ['flat'],
+    most: nut.thickness + nut.seat.clearance,
+    deep: fingerboard.blankThickness - fingerboard.thickness + nut.seat.depth,
+    path: 'nut.seat.depth',
+  };
+  return checkNeed(need, shop, router);
+}
+
 function checkPockets(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const { faceMarkers, fingerboard } = instrument;
   return faceMarkers.at.flatMap((marker, i) => {
@@ -131,7 +154,7 @@ function checkSurface(instrument: Instrument, shop: Shop, router: Router): reado
   const planed = fingerboard.blankThickness - fingerboard.thickness;
   if (!Number.isFinite(fingerboard.radius)) return checkPlaning(planed, router);
   const half = halfWidthAt(instrument, boardEnd(instrument)) + shop.allowances.sides;
-  const ends = [instrument.nut.setForward, boardEnd(instrument)];
+  const ends = [boardStart(instrument), boardEnd(instrument)];
   const deep = planed + Math.max(...ends.map((x) => fallAt(radiusAt(instrument, x), half)));
   return (['flat', 'ball'] as const).flatMap((kind) =>
     checkNeed(
@@ -171,6 +194,7 @@ function checkOutline(instrument: Instrument, shop: Shop, router: Router): reado
 const BOARD_WORKS: readonly (keyof Work)[] = [
   'indexPins',
   'fretSlots',
+  'nutSeat',
   'faceMarkers',
   'boardSurface',
   'boardOutline',
@@ -179,7 +203,7 @@ const BOARD_WORKS: readonly (keyof Work)[] = [
 function boardFits(instrument: Instrument, shop: Shop): readonly Finding[] {
   const { ends, sides } = shop.allowances;
   const end = boardEnd(instrument);
-  const length = end - instrument.nut.setForward + 2 * ends;
+  const length = end - boardStart(instrument) + 2 * ends;
   const width = 2 * (halfWidthAt(instrument, end) + sides);
   const machines = new Set(BOARD_WORKS.flatMap((work) => machineFor(work, shop) ?? []));
   return [...machines].flatMap((machine) => {

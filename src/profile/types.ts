@@ -10,9 +10,9 @@ import type { Controller, LengthUnit } from './control.ts';
 
 export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './control.ts';
 
-import type { Fingerboard } from './boardTypes.ts';
+import type { Fingerboard, NutSeat } from './boardTypes.ts';
 
-export type { Binding, Fingerboard, RadiusAlong } from './boardTypes.ts';
+export type { Binding, Fingerboard, NutSeat, RadiusAlong } from './boardTypes.ts';
 
 import type { FaceMarkers } from './markerTypes.ts';
 
@@ -121,6 +121,8 @@ export interface Instrument {
     readonly spacing: 'equal gaps' | 'equal centres';
     /** By how much a slot is wider than its string. */
     readonly slotClearance: number;
+    /** Null: the board ends at the nut face, and the nut stands before it. */
+    readonly seat: NutSeat | null;
   };
   readonly trussRod: {
     readonly width: number;
@@ -317,6 +319,8 @@ export interface KeepOut {
 export interface Work {
   readonly indexPins: string;
   readonly fretSlots: string;
+  /** The slot or ledge that the nut stands in. */
+  readonly nutSeat: string;
   readonly faceMarkers: string;
   /** The parts that go into the face markers' pockets. */
   readonly inlays: string;

@@ -7,12 +7,12 @@ import { size } from './lengthWords.ts';
 import type { BuyRow } from './types.ts';
 
 /** Strips for the edges of a board with binding, each with its trim. Amounts are pieces; a piece's length is in its note. */
-export function bindingStrips({ board, nutLine }: Layout, instrument: Instrument): BuyRow[] {
+export function bindingStrips({ board }: Layout, instrument: Instrument): BuyRow[] {
   const { binding, thickness } = instrument.fingerboard;
   if (binding === null) return [];
   const { x, y } = bounds(board.outline);
   const side = (x[1] - x[0]) * Math.hypot(1, board.halfWidth.slope);
-  const round = perimeter(board.outline) - distance(...nutLine) - 2 * side;
+  const round = perimeter(board.outline) - distance(...board.nutEnd) - 2 * side;
   const end = Math.max(round, y[1] - y[0]);
   const row = (what: string, count: number, length: number): BuyRow => ({
     what: `binding, ${what}, ${binding.material}`,

@@ -1,5 +1,6 @@
 import { formatNumber } from '../units/format.ts';
 import { size } from './lengthWords.ts';
+import { nutSeatNote } from './nutSeatNote.ts';
 import type { Sheet } from './types.ts';
 import { wrapText } from './wrapText.ts';
 
@@ -9,6 +10,7 @@ export function boardNotes(sheet: Sheet): string[] {
     surfaceNote(sheet),
     ...errorNote(sheet),
     ...floorNote(sheet),
+    ...nutSeatNote(sheet),
     ...stopNote(sheet),
     ...bindingNote(sheet),
   ].flatMap((note) => wrapText(note));

@@ -115,6 +115,7 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
     work: {
       indexPins: 'hand',
       fretSlots: 'hand',
+      nutSeat: 'hand',
       faceMarkers: 'hand',
       inlays: 'hand',
       boardSurface: 'hand',

@@ -33,6 +33,7 @@ const byHand: Shop = {
   work: {
     indexPins: 'hand',
     fretSlots: 'hand',
+    nutSeat: 'hand',
     faceMarkers: 'hand',
     inlays: 'hand',
     boardSurface: 'hand',

@@ -91,6 +91,7 @@ export const sampleInstrument: Instrument = {
     spacing: 'equal gaps',
     courseGap: 2,
     slotClearance: 0.05,
+    seat: null,
   },
   trussRod: { width: 6, depth: 9, from: 5, length: 380 },
   neckJoint: null,

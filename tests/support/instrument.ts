@@ -155,6 +155,7 @@ export const parlour: Instrument = {
     spacing: 'equal gaps',
     courseGap: 2,
     slotClearance: 0.05,
+    seat: null,
   },
   trussRod: { width: 6, depth: 9, from: 0, length: 360 },
   neckJoint: null,
@@ -310,6 +311,7 @@ export const workshop: Shop = {
   work: {
     indexPins: 'small-router',
     fretSlots: 'small-router',
+    nutSeat: 'small-router',
     faceMarkers: 'small-router',
     inlays: 'small-router',
     boardSurface: 'hand',

@@ -283,6 +283,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
   return {
     indexPins: board('indexPins'),
     fretSlots: board('fretSlots'),
+    nutSeat: board('nutSeat'),
     faceMarkers: board('faceMarkers'),
     inlays: board('inlays'),
     boardSurface: fill.plain(

@@ -379,6 +379,7 @@ const workGroup = () => {
     {
       indexPins: who('the index-pin holes'),
       fretSlots: who('the fret slots'),
+      nutSeat: who('the slot or ledge that the nut stands in'),
       faceMarkers: who('the pockets of the face markers'),
       inlays: who('the parts that go into the pockets of the face markers'),
       boardSurface: who("the board's radius; only a router or hand can"),

@@ -20,6 +20,7 @@ export interface PartWork {
 const ORDER: readonly Feature['work'][] = [
   'indexPins',
   'fretSlots',
+  'nutSeat',
   'faceMarkers',
   'boardSurface',
   'slotTemplate',
