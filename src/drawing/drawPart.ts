@@ -16,6 +16,7 @@ interface Placed {
 const LAYERS = [
   'BOARD_OUTLINE',
   'OUTLINE',
+  'BINDING_CHANNEL',
   'OPENINGS',
   'HOLES',
   'POCKETS',
@@ -95,6 +96,8 @@ function drawFeature(feature: Feature): Placed[] {
       return [{ layer: 'HOLES', shape: circleOf(feature.at, feature.diameter) }];
     case 'outline':
       return [{ layer: outlineLayer(feature), shape: outlineOf(feature.ring) }];
+    case 'channel':
+      return [{ layer: 'BINDING_CHANNEL', shape: outlineOf(feature.top) }];
     case 'line':
       return [{ layer: lineLayer(feature), shape: polyline(feature.points) }];
     case 'surface':

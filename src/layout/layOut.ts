@@ -4,18 +4,11 @@ import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
-import {
-  type BoardEnd,
-  type BoardTaper,
-  insetEnd,
-  insetTaper,
-  layOutEnd,
-  layOutOutline,
-  layOutTaper,
-} from './board.ts';
+import { layOutEnd, layOutTaper } from './board.ts';
 import { checkArtwork } from './checkArtwork.ts';
 import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
+import { layOutEdges, woodTaper } from './edges.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
 import { layOutNutSeat, nutEndCarrier } from './nutSeat.ts';
@@ -57,12 +50,11 @@ export function layOut(
       full: edgeToEdge(carrierOf(instrument, Number.POSITIVE_INFINITY), taper),
     },
     board: {
-      outline: layOutOutline(nutEnd, taper, end),
       nutEnd: edgeToEdge(nutEnd, taper),
       end: end.at,
       halfWidth: taper,
       surface,
-      wood: layOutWood(instrument, taper, end),
+      ...layOutEdges(instrument, taper, end, surface),
     },
     slots,
     slotCuts: layOutSlotCuts(slots, instrument.fingerboard, woodTaper(instrument, taper)),
@@ -94,6 +86,10 @@ export function mirrorLayout(layout: Layout): Layout {
       ...layout.board,
       outline: mirrorY(layout.board.outline),
       wood: mirrorY(layout.board.wood),
+      channel: layout.board.channel && {
+        ...layout.board.channel,
+        ring: mirrorY(layout.board.channel.ring),
+      },
       nutEnd: flipLine(layout.board.nutEnd),
     },
     nutSeat: layout.nutSeat && {
@@ -117,17 +113,6 @@ export function mirrorLayout(layout: Layout): Layout {
     saddleLine: flipLine(layout.saddleLine),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
   };
-}
-
-/** Edge of the board's wood, its binding taken off. */
-function layOutWood(instrument: Instrument, taper: BoardTaper, end: BoardEnd): Ring {
-  const { binding } = instrument.fingerboard;
-  const atEnd = binding?.around === 'sides and end' ? binding.width : 0;
-  return layOutOutline(nutEndCarrier(instrument), woodTaper(instrument, taper), insetEnd(end, atEnd));
-}
-
-function woodTaper({ fingerboard: { binding } }: Instrument, taper: BoardTaper): BoardTaper {
-  return insetTaper(taper, binding?.width ?? 0);
 }
 
 function layOutTrussRod(instrument: Instrument, nutFace: number): Ring | null {

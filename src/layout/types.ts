@@ -99,6 +99,14 @@ export interface StringLine {
   readonly pin: Vec;
 }
 
+/** Cut from the board's top outside of its wall, out to the board's edge. */
+export interface BindingChannel {
+  /** The wall, closed past the ends of the board that it runs out at. Counter-clockwise. */
+  readonly ring: Ring;
+  /** Of its level floor, below the crest. */
+  readonly below: number;
+}
+
 /** What the nut stands in, between two lines from edge to edge of the finished board: bass end, treble end. */
 export interface PlacedNutSeat {
   readonly kind: 'slot' | 'ledge';
@@ -130,8 +138,10 @@ export interface Layout {
     /** half width = at0 + slope * x, before end rounding. */
     readonly halfWidth: { readonly at0: number; readonly slope: number };
     readonly surface: BoardSurface;
-    /** Edge of what is cut of wood: the outline less its binding. */
+    /** Edge of the wood at the board's top: the outline less its binding. */
     readonly wood: Ring;
+    /** The channel that binding is let into; null where there is none, or where the wood is made narrower by it all the way down. */
+    readonly channel: BindingChannel | null;
   };
   readonly slots: readonly FretSlot[];
   /** What is cut of each slot, in the same order. */

@@ -15,6 +15,10 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
     step: 'radius-fingerboard',
     why: 'the shop file leaves the board’s radius to the hand',
   },
+  bindingChannel: {
+    step: 'rout-binding-channel',
+    why: 'the shop file leaves the channel for the binding to the hand',
+  },
   boardOutline: { step: 'saw-board-outline', why: 'the shop file leaves the outline to the hand' },
   slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },
   pinTemplate: { step: 'make-pin-template', why: 'the shop file leaves the template to the hand' },

@@ -4,6 +4,7 @@ import type { Finding, Outcome } from '../report/finding.ts';
 import { planBeam } from './beam.ts';
 import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
+import { planChannels } from './channels.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
 import { freeingSteps, handStepFor } from './handSteps.ts';
@@ -36,6 +37,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'nutSeat', operation: 'nut seat', file: 'nut-seat' },
   { work: 'faceMarkers', operation: 'face markers', file: 'markers' },
   { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
+  { work: 'bindingChannel', operation: 'binding channel', file: 'binding-channel' },
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
   { work: 'inlays', operation: 'inlays', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
@@ -167,6 +169,11 @@ function planRouterFeatures(features: readonly Feature[], place: Place): Planned
       features.filter((f) => f.kind === 'pocket'),
       place,
       planPockets,
+    ),
+    planIf(
+      features.filter((f) => f.kind === 'channel'),
+      place,
+      planChannels,
     ),
     planIf(
       features.filter((f) => f.kind === 'outline'),

@@ -136,6 +136,13 @@ export interface OutlineOperation extends OperationBase {
   readonly skin: number | null;
 }
 
+/** One cutter's width round outside of a wall, spiralling down to a level floor. */
+export interface ChannelOperation extends OperationBase {
+  readonly kind: 'channel';
+  readonly ring: Ring;
+  readonly z: number;
+}
+
 interface SurfaceOperation extends OperationBase {
   /** What must be finished; the blank's edges bound it in y. */
   readonly box: Box;
@@ -200,6 +207,7 @@ export type RouterOperation =
   | DrillOperation
   | PocketOperation
   | OutlineOperation
+  | ChannelOperation
   | RoughSurfaceOperation
   | FinishSurfaceOperation
   | ScribeOperation;

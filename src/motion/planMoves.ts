@@ -2,6 +2,7 @@ import type { Vec } from '../geometry/types.ts';
 import type { Job, RouterJob, RouterOperation } from '../machining/types.ts';
 import { beamMoves } from './beam.ts';
 import { boreMoves } from './bore.ts';
+import { channelMoves } from './channel.ts';
 import { drillMoves } from './drill.ts';
 import { innerFirst } from './nesting.ts';
 import { type Stop, shortTravel, shortWays, type Way } from './order.ts';
@@ -72,6 +73,8 @@ function runsOf(operation: RouterOperation, job: RouterJob): Move[][] {
       return [pocketMoves(operation, job)];
     case 'outline':
       return [outlineMoves(operation, job)];
+    case 'channel':
+      return [channelMoves(operation, job)];
     case 'rough surface':
       return [roughSurfaceMoves(operation, job)];
     case 'finish surface':

@@ -1,9 +1,10 @@
 import { boardHeight } from '../geometry/boardSurface.ts';
 import { formSize, pocketOf } from '../geometry/form.ts';
 import { bounds } from '../geometry/ring.ts';
-import type { Vec } from '../geometry/types.ts';
+import type { Ring, Vec } from '../geometry/types.ts';
 import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
+import { channelFeatures } from './channel.ts';
 import { nutSeatFeatures } from './nutSeat.ts';
 import type { PartSettings } from './settings.ts';
 import type {
@@ -62,11 +63,12 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
         depth: marker.depth,
       }),
     ),
+    ...channelFeatures(layout, crest(instrument)),
     {
       id: 'fingerboard-outline',
       work: 'boardOutline',
       kind: 'outline',
-      ring: layout.board.wood,
+      ring: freedRing(layout),
       keep: 'inside',
     },
   ];
@@ -90,9 +92,14 @@ function crest(instrument: Instrument): number {
   return instrument.fingerboard.thickness - instrument.fingerboard.blankThickness;
 }
 
+/** Edge of what is cut free: with a channel for it, binding takes nothing off the board's own width. */
+function freedRing({ board }: Pick<Layout, 'board'>): Ring {
+  return board.channel === null ? board.wood : board.outline;
+}
+
 /** From the board's first to its last place along the centreline: a slanted nut or a shaped end reaches past the middle. */
-function reachOf({ board, nutFace }: Layout): readonly [number, number] {
-  const { x } = bounds(board.wood);
+function reachOf({ board, nutFace }: Pick<Layout, 'board' | 'nutFace'>): readonly [number, number] {
+  const { x } = bounds(freedRing({ board }));
   return [Math.min(nutFace, x[0]), x[1]];
 }
 

@@ -98,6 +98,18 @@ export interface InlayFit {
   readonly toPocket: { readonly from: Vec; readonly quarters: 0 | -1; readonly to: Vec };
 }
 
+/** Cut down to a level floor outside of a wall, one cutter's width and no farther: out to the part's edge and into the waste. */
+export interface ChannelFeature extends FeatureBase {
+  readonly kind: 'channel';
+  /** The wall, closed in the waste past the part's ends. What it encloses is kept. */
+  readonly ring: Ring;
+  readonly floor: Floor & { readonly kind: 'plane' };
+  /** Farthest that the part's edge lies from the wall. */
+  readonly width: number;
+  /** Edge of the part's top once it is cut; for drawings. */
+  readonly top: Ring;
+}
+
 /** A line drawn on the surface: scribed or marked, never cut through. */
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
@@ -127,6 +139,7 @@ export type Feature =
   | PocketFeature
   | HoleFeature
   | OutlineFeature
+  | ChannelFeature
   | LineFeature
   | SurfaceFeature
   | EdgeHoleFeature;

@@ -31,6 +31,11 @@ export interface Binding {
   readonly around: 'sides' | 'sides and end';
   /** Added to the length of each strip for trimming. */
   readonly trim: number;
+  /**
+   * Of the channel along the board's edges that the strips are let into, below the finished edge where that is lowest. Null: the
+   * strips are as high as the board, whose wood is made narrower by them.
+   */
+  readonly channelDepth: number | null;
 }
 
 export interface Fingerboard {

@@ -1,5 +1,6 @@
 /** All checks over several fields of an instrument. */
 import type { Finding } from '../report/finding.ts';
+import { bindingChecks } from './checkBinding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
 import { inlayChecks } from './checkInlays.ts';
@@ -22,6 +23,7 @@ const CHECKS = [
   ...scaleChecks,
   ...surfaceChecks,
   ...nutSeatChecks,
+  ...bindingChecks,
   ...markerChecks,
   ...inlayChecks,
   wireSuitsWood,

@@ -197,6 +197,7 @@ const BOARD_WORKS: readonly (keyof Work)[] = [
   'nutSeat',
   'faceMarkers',
   'boardSurface',
+  'bindingChannel',
   'boardOutline',
 ];
 

@@ -326,6 +326,8 @@ export interface Work {
   readonly inlays: string;
   /** Working the flat blank to the board's radius. */
   readonly boardSurface: string;
+  /** The channel along the board's edges that binding is let into. */
+  readonly bindingChannel: string;
   readonly boardOutline: string;
   readonly radiusBlock: string;
   readonly pinTemplate: string;

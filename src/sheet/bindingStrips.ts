@@ -17,7 +17,7 @@ export function bindingStrips({ board }: Layout, instrument: Instrument): BuyRow
   const row = (what: string, count: number, length: number): BuyRow => ({
     what: `binding, ${what}, ${binding.material}`,
     amount: String(count),
-    note: `${upTo(instrument, length + binding.trim)} long, ${size(instrument, binding.width)} wide seen from above, ${size(instrument, thickness)} high or a little more, to be levelled with the board`,
+    note: `${upTo(instrument, length + binding.trim)} long, ${size(instrument, binding.width)} wide seen from above, ${size(instrument, binding.channelDepth ?? thickness)} high or a little more, to be levelled with the board`,
   });
   const sides = row('sides', 2, side);
   return binding.around === 'sides' ? [sides] : [sides, row('body end', 1, end)];

@@ -24,7 +24,12 @@ export function sheetBoard(layout: Layout, instrument: Instrument): SheetBoard {
     binding:
       binding === null
         ? null
-        : { width: binding.width, around: binding.around, wood: [woodAt(nutFace), woodAt(end)] },
+        : {
+            width: binding.width,
+            around: binding.around,
+            channelDepth: binding.channelDepth,
+            wood: [woodAt(nutFace), woodAt(end)],
+          },
   };
 }
 

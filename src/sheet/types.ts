@@ -128,6 +128,8 @@ export interface SheetBoard {
   readonly binding: {
     readonly width: number;
     readonly around: 'sides' | 'sides and end';
+    /** Of the channel it is let into, below the finished edge; null: it is as high as the board. */
+    readonly channelDepth: number | null;
     /** Of the wood, at the nut face and at the body end, measured on the centreline. */
     readonly wood: readonly [nut: number, end: number];
   } | null;

@@ -207,7 +207,7 @@ describe('wood under the slots', () => {
 });
 
 describe('ends of slots', () => {
-  const binding = { material: 'maple', width: 1.5, around: 'sides', trim: 10 } as const;
+  const binding = { material: 'maple', width: 1.5, around: 'sides', trim: 10, channelDepth: null } as const;
 
   it('do not break out of the edge they stop before', () => {
     expect(codes(board({ slotsStopShort: 2 }))).toEqual([]);

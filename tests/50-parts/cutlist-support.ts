@@ -119,6 +119,7 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       faceMarkers: 'hand',
       inlays: 'hand',
       boardSurface: 'hand',
+      bindingChannel: 'hand',
       boardOutline: 'hand',
       radiusBlock: 'hand',
       pinTemplate: 'hand',

@@ -37,6 +37,7 @@ const byHand: Shop = {
     faceMarkers: 'hand',
     inlays: 'hand',
     boardSurface: 'hand',
+    bindingChannel: 'hand',
     boardOutline: 'hand',
     radiusBlock: 'hand',
     pinTemplate: 'hand',

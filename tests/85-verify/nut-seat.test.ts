@@ -16,7 +16,10 @@ const handShop = {
 
 const failed = ({ text, intent }: Written): string[] => {
   const proof = prove(bytesOf(text), intent);
-  return [...proof.checks.filter((c) => !c.passed).map((c) => c.name), ...proof.refusals.map((r) => JSON.stringify(r))];
+  return [
+    ...proof.checks.filter((c) => !c.passed).map((c) => c.name),
+    ...proof.refusals.map((r) => JSON.stringify(r)),
+  ];
 };
 
 const BOARDS: readonly (readonly [string, Instrument])[] = [
@@ -39,7 +42,7 @@ const BOARDS: readonly (readonly [string, Instrument])[] = [
       {},
       boardWith({
         radius: Number.POSITIVE_INFINITY,
-        binding: { material: 'maple', width: 1.5, around: 'sides', trim: 20 },
+        binding: { material: 'maple', width: 1.5, around: 'sides', trim: 20, channelDepth: null },
       }),
     ),
   ],

@@ -315,6 +315,7 @@ export const workshop: Shop = {
     faceMarkers: 'small-router',
     inlays: 'small-router',
     boardSurface: 'hand',
+    bindingChannel: 'small-router',
     boardOutline: 'small-router',
     radiusBlock: 'sheet-laser',
     pinTemplate: 'sheet-laser',

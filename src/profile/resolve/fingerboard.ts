@@ -81,5 +81,12 @@ function resolveBinding({ binding }: Given, fill: Fill): Binding | null {
     width: binding.width,
     around: fill.plain(`${at}.around`, binding.around, 'sides', `the end is left bare (${PRACTICE})`),
     trim: fill.length(`${at}.trim`, binding.trim, 20, `10 mm to cut off at each end (${PRACTICE})`),
+    channelDepth: fill.shown(
+      `${at}.channelDepth`,
+      binding.channelDepth,
+      null,
+      'none',
+      'the strips are as high as the board, which is made narrower by them',
+    ),
   };
 }

@@ -292,6 +292,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
       'hand',
       'the radius is planed and sanded by hand unless a router is named',
     ),
+    bindingChannel: board('bindingChannel'),
     boardOutline: board('boardOutline'),
     radiusBlock: flat('radiusBlock'),
     pinTemplate: flat('pinTemplate'),

@@ -14,6 +14,12 @@ const bindingGroup = (fields: Fields) =>
       width: fields.length('Width of a strip, seen from above.', [0.5, 8]),
       around: choice(['sides', 'sides and end'], 'Which edges it covers.').optional(),
       trim: fields.length('Added to each strip for trimming.', [0, 50]).optional(),
+      channelDepth: fields
+        .length(
+          'Depth of a channel along the edges that the strips are let into, below the finished edge. Left out: the strips are as high as the board.',
+          [0.5, 24],
+        )
+        .optional(),
     },
     'Binding glued to the edges of the board. The widths of the board are those over the binding.',
   );

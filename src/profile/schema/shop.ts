@@ -383,6 +383,7 @@ const workGroup = () => {
       faceMarkers: who('the pockets of the face markers'),
       inlays: who('the parts that go into the pockets of the face markers'),
       boardSurface: who("the board's radius; only a router or hand can"),
+      bindingChannel: who('the channel for binding along the edges of the fingerboard'),
       boardOutline: who('the outline of the fingerboard'),
       radiusBlock: who('the plates of the radius block'),
       pinTemplate: who('the bridge-pin template'),

@@ -18,6 +18,8 @@ export function benchChecks(
     faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
     boardSurface:
       'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
+    bindingChannel:
+      'a piece of the binding lies in the channel on its floor, flush with the line of the board’s edge or a hair outside it; depth at both edges, at the nut and at the end; no slot has cut into the floor',
     boardOutline:
       'width at the nut and at the stated fret; both edges straight; what held it, tabs or skin, cut and pared, not torn',
     inlays:

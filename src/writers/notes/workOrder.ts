@@ -22,6 +22,7 @@ const ORDER: readonly Feature['work'][] = [
   'fretSlots',
   'nutSeat',
   'faceMarkers',
+  'bindingChannel',
   'boardSurface',
   'slotTemplate',
   'pinTemplate',
