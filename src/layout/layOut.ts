@@ -8,6 +8,7 @@ import { layOutEnd, layOutTaper } from './board.ts';
 import { checkArtwork } from './checkArtwork.ts';
 import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
+import { ownEndFinding } from './checkOwnEnd.ts';
 import { layOutEdges, woodTaper } from './edges.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
@@ -21,15 +22,19 @@ import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
 
 /**
  * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
- * names, in its order.
+ * names, in its order; `drawnEnd`: the outline of the board's end that it names, about its own middle. Without it such an end is
+ * straight.
  */
 export function layOut(
   instrument: Instrument,
   artwork: readonly (readonly ArtworkFigure[])[] = [],
+  drawnEnd: Ring | null = null,
 ): Outcome<Layout> {
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
-  const end = layOutEnd(instrument);
+  const end = layOutEnd(instrument, drawnEnd);
+  const misfit = ownEndFinding(end, taper);
+  if (misfit !== null) return { ok: false, findings: [misfit] };
   const nutLine = edgeToEdge(nutFaceCarrier(instrument), taper);
   const nutEnd = nutEndCarrier(instrument);
   const strings = layOutStrings(instrument);

@@ -70,6 +70,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
       kind: 'outline',
       ring: freedRing(layout),
       keep: 'inside',
+      ...(fingerboard.endArtwork === null ? {} : { inner: fingerboard.endArtwork.cornerRadius }),
     },
   ];
   return {

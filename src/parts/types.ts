@@ -76,6 +76,8 @@ export interface OutlineFeature extends FeatureBase {
   readonly keep: 'inside' | 'outside';
   /** Glued to a carrier while it is cut, in place of tabs. */
   readonly carried?: Carried;
+  /** Least radius of its corners that go in, where it has any: no thicker cutter gets into them. */
+  readonly inner?: number;
   /** The pocket that a part is made for. */
   readonly fits?: InlayFit;
 }

@@ -38,6 +38,14 @@ export interface Binding {
   readonly channelDepth: number | null;
 }
 
+/** A closed outline whose right side is the board's end. */
+export interface EndArtwork {
+  /** SVG or DXF, as seen from the profile's folder. */
+  readonly file: string;
+  /** Least radius of corners that go in. */
+  readonly cornerRadius: number;
+}
+
 export interface Fingerboard {
   readonly wood: string;
   readonly materialClass: MaterialClass;
@@ -55,7 +63,9 @@ export interface Fingerboard {
   readonly endAngle: number;
   /** Radius of one arc across the whole end, its middle on the centreline; negative where the end is hollow, null for a straight end. */
   readonly endArc: number | null;
-  /** Radius of the two corners at the body end; 0 for sharp ones. */
+  /** The end as a file holds it; null: one of the others. */
+  readonly endArtwork: EndArtwork | null;
+  /** Radius of the two corners of a straight end or an arc; 0 for sharp ones. */
   readonly endRounding: number;
   /** Of the playing surface at the nut face; infinite for a flat board. */
   readonly radius: number;

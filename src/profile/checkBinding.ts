@@ -38,4 +38,15 @@ const slotsClearFloor = check(['fingerboard', 'frets'], ({ fingerboard, frets })
   );
 });
 
-export const bindingChecks: readonly Check[] = [channelLeavesWood, slotsClearFloor];
+const stripsFollowEnd = check(['fingerboard'], ({ fingerboard: { binding, endArtwork } }) =>
+  when(binding?.around === 'sides and end' && endArtwork !== null, () =>
+    wrong(
+      'binding-round-drawn-end',
+      'fingerboard.binding.around',
+      'A strip does not follow an end of your own drawing.',
+      { allowed: 'sides', remedy: 'Bind the sides alone, or let the end be a line or an arc.' },
+    ),
+  ),
+);
+
+export const bindingChecks: readonly Check[] = [stripsFollowEnd, channelLeavesWood, slotsClearFloor];

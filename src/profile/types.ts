@@ -12,7 +12,7 @@ export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './
 
 import type { Fingerboard, NutSeat } from './boardTypes.ts';
 
-export type { Binding, Fingerboard, NutSeat, RadiusAlong } from './boardTypes.ts';
+export type { Binding, EndArtwork, Fingerboard, NutSeat, RadiusAlong } from './boardTypes.ts';
 
 import type { FaceMarkers } from './markerTypes.ts';
 

@@ -54,6 +54,7 @@ export const sampleInstrument: Instrument = {
     slotsStopShort: 0,
     endAngle: 0,
     endArc: null,
+    endArtwork: null,
     binding: null,
   },
   faceMarkers: {

@@ -114,6 +114,7 @@ export const parlour: Instrument = {
     slotsStopShort: 0,
     endAngle: 0,
     endArc: null,
+    endArtwork: null,
     binding: null,
   },
   faceMarkers: {
