@@ -9,9 +9,9 @@ import { shiftTop, workedSetup } from './setup.ts';
 import { noTool, type ToolNeed, toolsFor } from './tools.ts';
 import type { FinishSurfaceOperation, RoughSurfaceOperation, Setup } from './types.ts';
 
-/** Passes of the ball go on past the board's ends by this, into waste. */
+/** The last passes go on past the board's ends by this, into waste. */
 const PAST_END = 1;
-/** Between the ball, where it turns, and the wood that stays at the blank's ends. */
+/** Between the last cutter, where it turns, and the wood that stays at the blank's ends. */
 const CLEAR_OF_LAND = 0.05;
 /** Flat land left at each end of the blank: for clamps, and to touch Z off on when the middle is gone. */
 const LEAST_LAND = 3;
@@ -35,27 +35,28 @@ interface Choice {
   readonly floor: Cone;
   readonly deepest: number;
   readonly flat: Tool;
-  readonly ball: Tool;
+  /** For the last passes: a ball, or a flat one. */
+  readonly last: Tool;
 }
 
 /**
- * A board's top: level passes by a flat cutter down to a stated allowance, then long passes by a ball cutter. Where a level
- * pass would take less than the ball may, the ball works alone.
+ * A board's top: level passes by a flat cutter down to a stated allowance, then long passes by a ball cutter or a flat one. Where a
+ * level pass would take less than the last cutter may, that one works alone.
  */
 export function planSurfaces(features: readonly SurfaceFeature[], place: Place): Planned {
   const [feature, ...more] = features;
   if (feature === undefined || more.length > 0) throw new Error(`${features.length} surfaces on one part`);
   const floor = shiftTop(feature.floor, place.setup.shift);
   const deepest = -lowestOn(feature.floor, feature);
-  const needs = [need('flat', deepest, place), need('ball', deepest, place)];
-  const [flat, ball] = needs.map((n) => toolsFor(n, place.router, place.shop)[0]);
-  if (flat === undefined || ball === undefined) {
-    const missing = [...(flat === undefined ? [needs[0]] : []), ...(ball === undefined ? [needs[1]] : [])];
-    return {
-      findings: missing.flatMap((n) => (n === undefined ? [] : [noTool(n, place.router, place.shop)])),
-    };
+  const needs = [need('flat', deepest, place), need(place.shop.surfacing.finish, deepest, place)];
+  const [flat, last] = needs.map((n) => toolsFor(n, place.router, place.shop)[0]);
+  if (flat === undefined || last === undefined) {
+    const missing = needs.filter(
+      (n, i) => [flat, last][i] === undefined && needs[i - 1]?.kinds[0] !== n.kinds[0],
+    );
+    return { findings: missing.map((n) => noTool(n, place.router, place.shop)) };
   }
-  const choice = { feature, floor, deepest, flat, ball };
+  const choice = { feature, floor, deepest, flat, last };
   const findings = [...landFindings(choice, place), ...cuspFindings(place)];
   return findings.length > 0 ? { findings } : stages(choice, place);
 }
@@ -92,23 +93,23 @@ function leftOnCone(floor: ConeShape, { box }: SurfaceFeature): number {
 }
 
 /** How far past the board's ends wood is cleared. */
-function runOutOf(ball: Tool): number {
-  return PAST_END + (ball.diameter + ball.tolerance) / 2 + CLEAR_OF_LAND;
+function runOutOf(last: Tool): number {
+  return PAST_END + (last.diameter + last.tolerance) / 2 + CLEAR_OF_LAND;
 }
 
-function landFindings({ feature, ball }: Choice, { part }: Place): Finding[] {
+function landFindings({ feature, last }: Choice, { part }: Place): Finding[] {
   const end = Math.min(feature.box.x[0] - part.blank.box.x[0], part.blank.box.x[1] - feature.box.x[1]);
-  const least = runOutOf(ball) + LEAST_LAND;
+  const least = runOutOf(last) + LEAST_LAND;
   if (end >= least) return [];
   return [
     {
       code: 'no-land-at-ends',
       severity: 'error',
       where: { source: 'shop', path: 'allowances.ends' },
-      text: `Working the radius with ${ball.name} clears ${runOutOf(ball).toFixed(2)} mm past the board’s ends and leaves ${(end - runOutOf(ball)).toFixed(2)} mm of flat blank there, too little to clamp and to touch off on.`,
+      text: `Working the radius with ${last.name} clears ${runOutOf(last).toFixed(2)} mm past the board’s ends and leaves ${(end - runOutOf(last)).toFixed(2)} mm of flat blank there, too little to clamp and to touch off on.`,
       allowed: `at least ${least.toFixed(2)} mm`,
       remedy:
-        'leave more waste at the ends, take a thinner ball cutter, or let the hand do this work (work: in the shop file)',
+        'leave more waste at the ends, take a thinner cutter for the last passes, or let the hand do this work (work: in the shop file)',
     },
   ];
 }
@@ -137,14 +138,14 @@ function cuspFindings(place: Place): Finding[] {
 
 function stages(choice: Choice, place: Place): Planned {
   const { allowance, cusp } = place.shop.surfacing;
-  const { feature, floor, deepest, flat, ball } = choice;
-  const bite = chooseFeeds(ball, place.part.materialClass, place.router).stepDown;
+  const { feature, floor, deepest, flat, last } = choice;
+  const bite = chooseFeeds(last, place.part.materialClass, place.router).stepDown;
   const flatStep = chooseFeeds(flat, place.part.materialClass, place.router).stepDown;
   const bow = leftOnCone(feature.floor, feature);
   const step = Math.min(HIGHEST_STEP, flatStep, bite - allowance - bow - 2 * ROUGH_SLACK);
   const alone = deepest <= Math.min(bite, allowance + HIGHEST_STEP);
-  if (!alone && step < LEAST_STEP) return { findings: [ballTooWeak(choice, bite, place)] };
-  const base = { box: shiftBox(choice, place), floor, runOut: runOutOf(ball) };
+  if (!alone && step < LEAST_STEP) return { findings: [lastTooWeak(choice, bite, place)] };
+  const base = { box: shiftBox(choice, place), floor, runOut: runOutOf(last) };
   const finish: FinishSurfaceOperation = {
     id: feature.id,
     feature: feature.id,
@@ -154,7 +155,7 @@ function stages(choice: Choice, place: Place): Planned {
     cusp,
     aim: aimFor(cusp, place),
   };
-  if (alone) return { work: [stage(ball, finish, 'finish', place.setup)] };
+  if (alone) return { work: [stage(last, finish, 'finish', place.setup)] };
   const rough: RoughSurfaceOperation = {
     id: `rough-${feature.id}`,
     feature: `rough-${feature.id}`,
@@ -170,7 +171,7 @@ function stages(choice: Choice, place: Place): Planned {
   return {
     work: [
       stage(flat, rough, 'rough', place.setup),
-      stage(ball, finish, 'finish', workedSetup(place.setup, roughed)),
+      stage(last, finish, 'finish', workedSetup(place.setup, roughed)),
     ],
   };
 }
@@ -189,18 +190,18 @@ function shiftBox({ feature: { box } }: Choice, { setup: { shift } }: Place): Su
   return { x: [box.x[0] - shift[0], box.x[1] - shift[0]], y: [box.y[0] - shift[1], box.y[1] - shift[1]] };
 }
 
-function ballTooWeak({ ball }: Choice, bite: number, { shop }: Place): Finding {
+function lastTooWeak({ last }: Choice, bite: number, { shop }: Place): Finding {
   return {
-    code: 'ball-cutter-too-weak',
+    code: last.kind === 'ball' ? 'ball-cutter-too-weak' : 'flat-cutter-too-weak',
     severity: 'error',
     where: { source: 'shop', path: 'surfacing.allowance' },
-    text: `${ball.name} may take ${bite.toFixed(2)} mm in one pass, which leaves no room for an allowance of ${shop.surfacing.allowance} mm and the steps of the level passes.`,
+    text: `${last.name} may take ${bite.toFixed(2)} mm in one pass, which leaves no room for an allowance of ${shop.surfacing.allowance} mm and the steps of the level passes.`,
     allowed: `an allowance of at most ${Math.max(0, bite - 2 * ROUGH_SLACK - LEAST_STEP).toFixed(2)} mm`,
-    remedy: 'leave a smaller allowance, take a thicker or shorter ball cutter, or state its stepDownShare',
+    remedy: 'leave a smaller allowance, take a thicker or shorter cutter, or state its stepDownShare',
   };
 }
 
-/** The blank's top, in the part frame, once the ball has been over it; ridges may still stand. */
+/** The blank's top, in the part frame, once the last passes are done; ridges may still stand. */
 export function topAfter({ box, floor }: SurfaceFeature, cusp: number): Top {
   return {
     kind: 'worked',

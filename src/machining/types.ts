@@ -162,7 +162,7 @@ export interface RoughSurfaceOperation extends SurfaceOperation {
   readonly left: number;
 }
 
-/** Long passes by a ball cutter, ridges of at most `cusp` between them. */
+/** Long passes by a ball cutter or a flat one, ridges of at most `cusp` between them. */
 export interface FinishSurfaceOperation extends SurfaceOperation {
   readonly kind: 'finish surface';
   readonly cusp: number;

@@ -156,7 +156,8 @@ function checkSurface(instrument: Instrument, shop: Shop, router: Router): reado
   const half = halfWidthAt(instrument, boardEnd(instrument)) + shop.allowances.sides;
   const ends = [boardStart(instrument), boardEnd(instrument)];
   const deep = planed + Math.max(...ends.map((x) => fallAt(radiusAt(instrument, x), half)));
-  return (['flat', 'ball'] as const).flatMap((kind) =>
+  const kinds = new Set(['flat', shop.surfacing.finish] as const);
+  return [...kinds].flatMap((kind) =>
     checkNeed(
       { what: "the board's radius", kinds: [kind], most: THICKEST, deep, path: 'fingerboard.radius' },
       shop,

@@ -360,8 +360,14 @@ export interface Shop {
     /** Thickness of the skin; also of the one that holds a part with no room for tabs. */
     readonly skin: number;
   };
-  /** Highest ridge between two passes of the ball cutter; what the flat cutter leaves for it. */
-  readonly surfacing: { readonly cusp: number; readonly allowance: number };
+  readonly surfacing: {
+    /** Which cutter makes the last passes over a board's radius. */
+    readonly finish: 'ball' | 'flat';
+    /** Highest ridge between two of those passes. */
+    readonly cusp: number;
+    /** What the level passes leave for them. */
+    readonly allowance: number;
+  };
   readonly pockets: {
     /** Which way a cutter goes along the walls. */
     readonly direction: 'climb' | 'conventional';

@@ -306,7 +306,7 @@ export const workshop: Shop = {
   keepOuts: [],
   allowances: { ends: 10, sides: 8, between: 4, sawKerf: 2, trim: 3 },
   holding: { by: 'tabs', tabLength: 6, tabHeight: 1, skin: 0.4 },
-  surfacing: { cusp: 0.02, allowance: 0.3 },
+  surfacing: { finish: 'ball', cusp: 0.02, allowance: 0.3 },
   pockets: { direction: 'climb', allowance: null },
   scribing: { lineWidth: 0.2 },
   work: {

@@ -55,11 +55,15 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
       ).optional(),
       surfacing: group(
         {
+          finish: choice(
+            ['ball', 'flat'],
+            'Which cutter makes the last passes: a ball along the board, or a flat one, each pass a step lower than the next.',
+          ).optional(),
           cusp: fields
-            .length('Highest ridge that may be left between two passes of the ball cutter.', [0.002, 0.2])
+            .length('Highest ridge that may be left between two of the last passes.', [0.002, 0.2])
             .optional(),
           allowance: fields
-            .length('What the flat cutter leaves on the surface for the ball cutter.', [0.05, 2])
+            .length('What the level passes leave on the surface for the last ones.', [0.05, 2])
             .optional(),
         },
         'How a router works a board to its radius.',

@@ -34,7 +34,7 @@ function landRow({ box, runOut }: RoughSurfaceOperation | FinishSurfaceOperation
 
 function leavesRow({ allowance, left }: RoughSurfaceOperation): Row {
   return [
-    'Leaves for the ball cutter',
+    'Leaves for the last passes',
     `${formatMm(allowance, 2)} mm on the finished surface, and steps of at most ${formatMm(left, 2)} mm above that`,
   ];
 }
