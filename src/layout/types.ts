@@ -40,6 +40,8 @@ export interface SlotCut {
   readonly id: string;
   readonly line: readonly [Vec, Vec];
   readonly ends: readonly [SlotEnd, SlotEnd];
+  /** Wood behind an end that stops short of the edge, along the slot; null where an end runs out or stops elsewhere in the wood. */
+  readonly walls: readonly [number | null, number | null];
 }
 
 export interface PlacedMarker {
