@@ -71,6 +71,8 @@ export function drawPart(part: Part): Drawing {
 function surfaceWords(part: Part): string[] {
   return part.features.flatMap((f) => {
     if (f.kind !== 'surface') return [];
+    if (f.floor.kind === 'plane')
+      return [`Top: flat, ${millimetres(part.blank.thickness + f.floor.z)} thick, planed by program.`];
     const [nut, end] = f.floor.R;
     const radius =
       nut === end ? `radius ${millimetres(nut)}` : `radius ${millimetres(nut)} to ${millimetres(end)}`;

@@ -18,6 +18,7 @@ import type {
 import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
 import { channelCut } from './channelCut.ts';
+import { PLANED_DEEP, planedCut } from './planedCut.ts';
 import { pocketCut } from './pocketCut.ts';
 import { regionOf, ringOf } from './regions.ts';
 import { slotCut } from './slotCut.ts';
@@ -144,6 +145,8 @@ function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
       return outlineCut(operation, job);
     case 'channel':
       return { ...blankCut(operation), ...channelCut(operation), tolerance: LOCATED };
+    case 'plane surface':
+      return { ...blankCut(operation), ...planedCut(operation, job) };
     case 'rough surface':
     case 'finish surface':
       return { ...blankCut(operation), ...surfaceCut(operation, job) };
@@ -313,6 +316,8 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
       return operation.skin === null
         ? operation.z - job.below
         : operation.z + operation.skin - LOCATED.floorDeep;
+    case 'plane surface':
+      return operation.z - PLANED_DEEP;
     case 'channel':
       return operation.z - LOCATED.floorDeep;
     case 'rough surface':

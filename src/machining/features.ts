@@ -99,6 +99,8 @@ function topHeight(top: Top | Floor, x: number, y: number): number {
       return top.z;
     case 'cone':
       return coneHeight(top, x, y);
+    case 'planed':
+      return x < top.x[0] || x > top.x[1] ? top.z : top.floor;
     case 'worked':
       return x < top.x[0] || x > top.x[1] ? top.z : Math.min(top.z, coneHeight(top.cone, x, y));
   }

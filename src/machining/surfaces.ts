@@ -1,10 +1,11 @@
-import { type ConeShape, coneHeight, coneRadius } from '../geometry/coneSurface.ts';
+import { coneHeight, coneRadius } from '../geometry/coneSurface.ts';
 import type { Cone, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { stepOf } from '../units/step.ts';
 import type { Place, Planned, ToolWork } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
+import { planedTop, planPlaning } from './planing.ts';
 import { shiftTop, workedSetup } from './setup.ts';
 import { noTool, type ToolNeed, toolsFor } from './tools.ts';
 import type { FinishSurfaceOperation, RoughSurfaceOperation, Setup } from './types.ts';
@@ -29,9 +30,11 @@ const CUSP_AIM = 0.95;
 /** Lower ridges than this are not aimed at: passes would lie next to each other. */
 const LEAST_AIM = 0.001;
 
+type Radiused = SurfaceFeature & { readonly floor: Cone };
+
 /** What the feature needs of its two tools, and how deep. */
 interface Choice {
-  readonly feature: SurfaceFeature;
+  readonly feature: Radiused;
   readonly floor: Cone;
   readonly deepest: number;
   readonly flat: Tool;
@@ -46,8 +49,10 @@ interface Choice {
 export function planSurfaces(features: readonly SurfaceFeature[], place: Place): Planned {
   const [feature, ...more] = features;
   if (feature === undefined || more.length > 0) throw new Error(`${features.length} surfaces on one part`);
-  const floor = shiftTop(feature.floor, place.setup.shift);
-  const deepest = -lowestOn(feature.floor, feature);
+  if (feature.floor.kind === 'plane') return planPlaning(feature, feature.floor.z, place);
+  const radiused = { ...feature, floor: feature.floor };
+  const floor = shiftTop(radiused.floor, place.setup.shift);
+  const deepest = -lowestOn(radiused);
   const needs = [need('flat', deepest, place), need(place.shop.surfacing.finish, deepest, place)];
   const [flat, last] = needs.map((n) => toolsFor(n, place.router, place.shop)[0]);
   if (flat === undefined || last === undefined) {
@@ -56,8 +61,8 @@ export function planSurfaces(features: readonly SurfaceFeature[], place: Place):
     );
     return { findings: missing.map((n) => noTool(n, place.router, place.shop)) };
   }
-  const choice = { feature, floor, deepest, flat, last };
-  const findings = [...landFindings(choice, place), ...cuspFindings(place)];
+  const choice = { feature: radiused, floor, deepest, flat, last };
+  const findings = [...landFindings(choice, place), ...cuspFindings(place), ...stepFindings(choice, place)];
   return findings.length > 0 ? { findings } : stages(choice, place);
 }
 
@@ -74,7 +79,7 @@ function need(kind: 'flat' | 'ball', deepest: number, place: Place): ToolNeed {
 }
 
 /** Lowest place of a floor within the feature: at its edges, where the radius is least. */
-function lowestOn(floor: ConeShape, { box }: SurfaceFeature): number {
+function lowestOn({ floor, box }: Radiused): number {
   const edge = Math.max(...box.y.map(Math.abs));
   return Math.min(...box.x.map((x) => coneHeight(floor, x, edge)));
 }
@@ -83,7 +88,7 @@ function lowestOn(floor: ConeShape, { box }: SurfaceFeature): number {
  * How much more a level pass leaves on a cone than on a cylinder: it clears outside a straight line, and the places where the floor
  * meets the level, |y| = sqrt(2 R f), bow away from it by the share 2 sqrt(mean R) / (sqrt R0 + sqrt R1) - 1 of |y| at most.
  */
-function leftOnCone(floor: ConeShape, { box }: SurfaceFeature): number {
+function leftOnCone({ floor, box }: Radiused): number {
   const edge = Math.max(...box.y.map(Math.abs));
   const [from, to] = box.x.map((x) => coneRadius(floor, x));
   if (from === undefined || to === undefined || from === to) return 0;
@@ -136,12 +141,36 @@ function cuspFindings(place: Place): Finding[] {
   ];
 }
 
+/** A level pass lies out by this much for other reasons than its tool: rounding, and the bow of a cone. Millimetres. */
+const OUT_BESIDES = 0.02;
+
+/** A flat cutter whose diameter is not known well leaves more than its steps: half the ridge must be left for them. */
+function stepFindings({ feature, last }: Choice, place: Place): Finding[] {
+  if (last.kind !== 'flat') return [];
+  const edge = Math.max(...feature.box.y.map(Math.abs));
+  const radius = Math.min(...feature.box.x.map((x) => coneRadius(feature.floor, x)));
+  const slope = edge / Math.sqrt(radius * radius - edge * edge);
+  const lost = slope * (last.tolerance / 2 + OUT_BESIDES);
+  const { cusp } = place.shop.surfacing;
+  if (aimFor(cusp, place) >= 2 * lost) return [];
+  return [
+    {
+      code: 'ridges-finer-than-cutter',
+      severity: 'error',
+      where: { source: 'shop', path: 'surfacing.cusp' },
+      text: `Ridges of ${cusp} mm are finer than level passes of ${last.name} can be set: it is known to +/- ${last.tolerance} mm, and the board falls away by ${slope.toFixed(3)} for each mm at its edge.`,
+      allowed: `at least ${(Math.ceil(((2 * lost) / CUSP_AIM + 0.001) * 1000) / 1000).toFixed(3)} mm`,
+      remedy: 'allow higher ridges, or let a ball cutter make the last passes (surfacing: finish: ball)',
+    },
+  ];
+}
+
 function stages(choice: Choice, place: Place): Planned {
   const { allowance, cusp } = place.shop.surfacing;
   const { feature, floor, deepest, flat, last } = choice;
   const bite = chooseFeeds(last, place.part.materialClass, place.router).stepDown;
   const flatStep = chooseFeeds(flat, place.part.materialClass, place.router).stepDown;
-  const bow = leftOnCone(feature.floor, feature);
+  const bow = leftOnCone(feature);
   const step = Math.min(HIGHEST_STEP, flatStep, bite - allowance - bow - 2 * ROUGH_SLACK);
   const alone = deepest <= Math.min(bite, allowance + HIGHEST_STEP);
   if (!alone && step < LEAST_STEP) return { findings: [lastTooWeak(choice, bite, place)] };
@@ -203,6 +232,7 @@ function lastTooWeak({ last }: Choice, bite: number, { shop }: Place): Finding {
 
 /** The blank's top, in the part frame, once the last passes are done; ridges may still stand. */
 export function topAfter({ box, floor }: SurfaceFeature, cusp: number): Top {
+  if (floor.kind === 'plane') return planedTop(box, floor.z);
   return {
     kind: 'worked',
     z: 0,

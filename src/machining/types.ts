@@ -172,6 +172,16 @@ export interface FinishSurfaceOperation extends SurfaceOperation {
   readonly past: number;
 }
 
+/** Level passes by a flat cutter over the whole width, down to a plane. */
+export interface PlaneSurfaceOperation extends OperationBase {
+  readonly kind: 'plane surface';
+  readonly box: Box;
+  readonly z: number;
+  readonly runOut: number;
+  /** From one level to the next, at most. */
+  readonly step: number;
+}
+
 /** A line cut by a vee cutter, `width` wide at the surface. */
 export interface ScribeOperation extends OperationBase {
   readonly kind: 'scribe';
@@ -210,6 +220,7 @@ export type RouterOperation =
   | ChannelOperation
   | RoughSurfaceOperation
   | FinishSurfaceOperation
+  | PlaneSurfaceOperation
   | ScribeOperation;
 export type BeamOperation = BeamCutOperation | BeamLineOperation;
 

@@ -7,6 +7,7 @@ import { drillMoves } from './drill.ts';
 import { innerFirst } from './nesting.ts';
 import { type Stop, shortTravel, shortWays, type Way } from './order.ts';
 import { outlineMoves } from './outline.ts';
+import { planeMoves } from './plane.ts';
 import { pocketMoves } from './pocket/pocket.ts';
 import { scribeMoves } from './scribe.ts';
 import { slotMoves } from './slot.ts';
@@ -79,6 +80,8 @@ function runsOf(operation: RouterOperation, job: RouterJob): Move[][] {
       return [roughSurfaceMoves(operation, job)];
     case 'finish surface':
       return [finishSurfaceMoves(operation, job)];
+    case 'plane surface':
+      return [planeMoves(operation, job)];
     case 'scribe':
       return [scribeMoves(operation, job), scribeMoves(operation, job, true)];
   }

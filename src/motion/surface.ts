@@ -73,7 +73,7 @@ type Row = readonly [number, number];
  * Where the cutter's centre runs in each pass, from the blank's edge inward. The first is centred on the edge, so that the round
  * ends of its way leave no corner standing there; the last keeps `aside` from the strip's inner line.
  */
-function passesBetween(outer: Row, inner: Row, aside: number, job: RouterJob): Row[] {
+export function passesBetween(outer: Row, inner: Row, aside: number, job: RouterJob): Row[] {
   const { diameter } = job.tool;
   const sense = Math.sign(outer[0] - inner[0]);
   const last = inner.map((y) => y + sense * aside);
@@ -86,11 +86,11 @@ function passesBetween(outer: Row, inner: Row, aside: number, job: RouterJob): R
   });
 }
 
-function stripMoves(
+export function stripMoves(
   passes: readonly Row[],
   z: number,
   ends: readonly [number, number],
-  { box }: RoughSurfaceOperation,
+  { box }: Pick<RoughSurfaceOperation, 'box'>,
   job: RouterJob,
 ): Move[] {
   const innerFirst = [...passes.slice(-1), ...passes.slice(0, -1)];

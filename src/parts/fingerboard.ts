@@ -19,6 +19,9 @@ import type {
   Top,
 } from './types.ts';
 
+/** A blank that is thicker by less than this has its thickness. */
+const LEAST_PLANED = 1e-6;
+
 /** How far past the board's edge a slot may be cut into the waste. */
 const SLOT_RUN_OUT = 1.5;
 
@@ -119,9 +122,9 @@ function blankWidth(layout: Layout, { allowances }: PartSettings): [number, numb
 /** A machine works the blank from edge to edge, so that nothing stands beside the board in the way of later cutters. */
 function surfaceFeatures(instrument: Instrument, layout: Layout, settings: PartSettings): SurfaceFeature[] {
   const floor = boardFloor(instrument, layout);
-  // A flat board has no radius to be worked to.
-  if (settings.boardSurface !== 'machine' || floor.kind === 'plane') return [];
-  const isFlat = instrument.fingerboard.surfaceWhenSlotted === 'flat';
+  // A flat board has no radius to be worked to, but a blank that is thicker is planed before anything else.
+  if (settings.boardSurface !== 'machine' || (floor.kind === 'plane' && floor.z > -LEAST_PLANED)) return [];
+  const isFlat = floor.kind === 'cone' && instrument.fingerboard.surfaceWhenSlotted === 'flat';
   return [
     {
       id: 'fingerboard-surface',

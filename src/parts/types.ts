@@ -28,8 +28,16 @@ export interface WorkedTop {
   readonly cone: Cone;
 }
 
+/** Flat at `z`, but between two stations planed down to `floor`. */
+export interface PlanedTop {
+  readonly kind: 'planed';
+  readonly z: number;
+  readonly x: readonly [number, number];
+  readonly floor: number;
+}
+
 /** What the blank's top looks like before a program: before the part's first one, unless a program works it. */
-export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop;
+export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop | PlanedTop;
 
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
@@ -123,7 +131,8 @@ export interface LineFeature extends FeatureBase {
 export interface SurfaceFeature extends FeatureBase {
   readonly kind: 'surface';
   readonly box: Box;
-  readonly floor: Cone;
+  /** A plane: a flat board's blank is planed to thickness. */
+  readonly floor: Floor;
   /** Slots meant to be cut in a radiused board come after it, those meant for a flat blank before it. */
   readonly when: 'before the slots' | 'after the slots';
 }

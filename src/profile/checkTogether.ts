@@ -92,7 +92,10 @@ function checkSlots(instrument: Instrument, shop: Shop, router: Router): readonl
   // A flat floor under a radiused top is as much deeper at the crest.
   const isDeeper = fingerboard.surfaceWhenSlotted === 'flat' || fingerboard.slotFloor === 'flat';
   const falls = [1, frets.count].map((fret) => edgeFall(instrument, slotX(instrument, fret)));
-  const above = fingerboard.blankThickness - fingerboard.thickness + (isDeeper ? Math.max(...falls) : 0);
+  const isPlaned =
+    !Number.isFinite(fingerboard.radius) && machineFor('boardSurface', shop)?.kind === 'router';
+  const thicker = isPlaned ? 0 : fingerboard.blankThickness - fingerboard.thickness;
+  const above = thicker + (isDeeper ? Math.max(...falls) : 0);
   const need: Need = {
     what: `fret slots ${mm(frets.slotWidth)} wide`,
     kinds: ['flat'],
@@ -152,7 +155,7 @@ function checkPinHoles(instrument: Instrument, shop: Shop, router: Router): read
 function checkSurface(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const { fingerboard } = instrument;
   const planed = fingerboard.blankThickness - fingerboard.thickness;
-  if (!Number.isFinite(fingerboard.radius)) return checkPlaning(planed, router);
+  if (!Number.isFinite(fingerboard.radius)) return checkPlaning(planed, shop, router);
   const half = halfWidthAt(instrument, boardEnd(instrument)) + shop.allowances.sides;
   const ends = [boardStart(instrument), boardEnd(instrument)];
   const deep = planed + Math.max(...ends.map((x) => fallAt(radiusAt(instrument, x), half)));
@@ -166,18 +169,14 @@ function checkSurface(instrument: Instrument, shop: Shop, router: Router): reado
   );
 }
 
-/** A flat board has no radius to work; a blank left thicker is planed by hand. */
-function checkPlaning(planed: number, router: Router): readonly Finding[] {
-  return when(planed > HAIR, () =>
-    errorFinding(
-      'flat-board-to-plane',
-      `The board is flat, so ${router.name} has no radius to work; it does not plane the ${mm(planed)} off the blank either.`,
-      {
-        where: { source: 'instrument', path: 'fingerboard.blankThickness' },
-        allowed: 'the finished thickness, or work: boardSurface: hand in the shop file',
-        remedy: 'Plane the blank to thickness first and leave blankThickness out.',
-      },
-    ),
+/** A flat board has no radius to work: one flat cutter planes a thicker blank. */
+function checkPlaning(planed: number, shop: Shop, router: Router): readonly Finding[] {
+  if (planed <= HAIR) return [];
+  const path = 'fingerboard.blankThickness';
+  return checkNeed(
+    { what: 'planing the blank', kinds: ['flat'], most: THICKEST, deep: planed, path },
+    shop,
+    router,
   );
 }
 

@@ -16,8 +16,9 @@ export function benchChecks(
     nutSeat:
       'the nut goes in by hand down to the floor and stands without light before its face; depth of the floor below the crest; the wall toward the frets, which is the nut face, at its distance from slot 1',
     faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
-    boardSurface:
-      'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
+    boardSurface: Number.isFinite(instrument.fingerboard.radius)
+      ? 'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off'
+      : 'a straightedge stands without light under it along the board and across it; thickness at both ends, along the middle and at both edges',
     bindingChannel:
       'a piece of the binding lies in the channel on its floor, flush with the line of the board’s edge or a hair outside it; depth at both edges, at the nut and at the end; no slot has cut into the floor',
     boardOutline:
