@@ -1,4 +1,4 @@
-import { distanceToPolygon } from '../geometry/area.ts';
+import { distanceToPolygon, isInArea } from '../geometry/area.ts';
 import { flatten } from '../geometry/ring.ts';
 import type { Layout } from '../layout/types.ts';
 import type { ChannelFeature } from './types.ts';
@@ -11,7 +11,9 @@ export function channelFeatures({ board }: Layout, crest: number): ChannelFeatur
   const { channel, outline, wood } = board;
   if (channel === null) return [];
   const wall = flatten(channel.ring, CHORD);
-  const width = Math.max(...flatten(outline, CHORD).map((p) => distanceToPolygon(wall, p))) + CHORD;
+  // What lies within the wall is kept, as the middle of an end that only the sides' channels run out at.
+  const cut = flatten(outline, CHORD).filter((p) => !isInArea([wall], p));
+  const width = Math.max(...cut.map((p) => distanceToPolygon(wall, p))) + CHORD;
   return [
     {
       id: 'binding-channel',

@@ -102,6 +102,11 @@ describe('the channel', () => {
     );
   });
 
+  it('of the sides alone is no wider for an end that is hollow between them', () => {
+    const hollow = bound(channel, { endRounding: 0, endArc: -40, overhang: 30 });
+    expect(featureOf(hollow).width).toBeCloseTo(1.5, 2);
+  });
+
   it('is as wide as the binding, at a sharp corner by its diagonal', () => {
     expect(featureOf(bound(channel)).width).toBeCloseTo(1.5, 2);
     const sharp = featureOf(bound(allRound, { endRounding: 0, widthAt: { fret: null, width: 46 } })).width;
