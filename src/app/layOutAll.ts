@@ -1,4 +1,5 @@
 import { type ReadBeside, readArtwork } from '../artwork/readArtwork.ts';
+import { readEndArtwork } from '../artwork/readEndArtwork.ts';
 import { layOut } from '../layout/layOut.ts';
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
@@ -8,6 +9,8 @@ import type { Outcome } from '../report/finding.ts';
 export function layOutAll(instrument: Instrument, readBeside: ReadBeside = () => null): Outcome<Layout> {
   const artwork = readArtwork(instrument.faceMarkers, readBeside);
   if (!artwork.ok) return artwork;
-  const layout = layOut(instrument, artwork.value);
-  return { ...layout, findings: [...artwork.findings, ...layout.findings] };
+  const end = readEndArtwork(instrument.fingerboard, readBeside);
+  if (!end.ok) return end;
+  const layout = layOut(instrument, artwork.value, end.value);
+  return { ...layout, findings: [...artwork.findings, ...end.findings, ...layout.findings] };
 }

@@ -17,6 +17,8 @@ import type {
 } from '../machining/types.ts';
 import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
+import { channelCut } from './channelCut.ts';
+import { PLANED_DEEP, planedCut } from './planedCut.ts';
 import { pocketCut } from './pocketCut.ts';
 import { regionOf, ringOf } from './regions.ts';
 import { slotCut } from './slotCut.ts';
@@ -141,6 +143,10 @@ function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
       return { ...blankCut(operation), kind: 'region', ...pocketCut(operation), tolerance: LOCATED };
     case 'outline':
       return outlineCut(operation, job);
+    case 'channel':
+      return { ...blankCut(operation), ...channelCut(operation), tolerance: LOCATED };
+    case 'plane surface':
+      return { ...blankCut(operation), ...planedCut(operation, job) };
     case 'rough surface':
     case 'finish surface':
       return { ...blankCut(operation), ...surfaceCut(operation, job) };
@@ -310,6 +316,10 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
       return operation.skin === null
         ? operation.z - job.below
         : operation.z + operation.skin - LOCATED.floorDeep;
+    case 'plane surface':
+      return operation.z - PLANED_DEEP;
+    case 'channel':
+      return operation.z - LOCATED.floorDeep;
     case 'rough surface':
     case 'finish surface':
       return lowestOnSurface(operation, job);

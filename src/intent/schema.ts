@@ -19,6 +19,7 @@ const cone = z.strictObject({
   below: number,
 });
 const surface = z.discriminatedUnion('kind', [plane, cone]);
+const planed = z.strictObject({ kind: z.literal('planed'), z: number, x: range, floor: number });
 const worked = z.strictObject({ kind: z.literal('worked'), z: number, x: range, cone });
 
 const tolerance = z.strictObject({
@@ -122,7 +123,7 @@ const intent = z
     stock: z.strictObject({
       region,
       bottom: number,
-      top: z.discriminatedUnion('kind', [plane, cone, worked]),
+      top: z.discriminatedUnion('kind', [plane, cone, worked, planed]),
     }),
     machine,
     tool,

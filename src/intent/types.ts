@@ -30,6 +30,14 @@ export interface WorkedTop {
   readonly cone: Cone;
 }
 
+/** Flat at `z`, but for what lies between two stations: there planed down to `floor`. */
+export interface PlanedTop {
+  readonly kind: 'planed';
+  readonly z: number;
+  readonly x: readonly [number, number];
+  readonly floor: number;
+}
+
 export type CutKind = 'region' | 'drill' | 'separate' | 'surface' | 'line';
 
 export interface Tolerance {
@@ -104,7 +112,7 @@ export interface Intent {
   readonly stock: {
     readonly region: IntentRegion;
     readonly bottom: number;
-    readonly top: Surface | WorkedTop;
+    readonly top: Surface | WorkedTop | PlanedTop;
   };
   readonly machine: {
     readonly envelope: {

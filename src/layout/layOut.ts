@@ -4,20 +4,15 @@ import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
-import {
-  type BoardEnd,
-  type BoardTaper,
-  insetEnd,
-  insetTaper,
-  layOutEnd,
-  layOutOutline,
-  layOutTaper,
-} from './board.ts';
+import { layOutEnd, layOutTaper } from './board.ts';
 import { checkArtwork } from './checkArtwork.ts';
 import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
+import { ownEndFinding } from './checkOwnEnd.ts';
+import { layOutEdges, woodTaper } from './edges.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
+import { layOutNutSeat, nutEndCarrier } from './nutSeat.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
 import { layOutSlotCuts } from './slotCuts.ts';
 import { edgeToEdge, layOutSlots } from './slots.ts';
@@ -27,17 +22,21 @@ import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
 
 /**
  * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
- * names, in its order.
+ * names, in its order; `drawnEnd`: the outline of the board's end that it names, about its own middle. Without it such an end is
+ * straight.
  */
 export function layOut(
   instrument: Instrument,
   artwork: readonly (readonly ArtworkFigure[])[] = [],
+  drawnEnd: Ring | null = null,
 ): Outcome<Layout> {
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
-  const end = layOutEnd(instrument);
-  const nutCarrier = nutFaceCarrier(instrument);
-  const nutLine = edgeToEdge(nutCarrier, taper);
+  const end = layOutEnd(instrument, drawnEnd);
+  const misfit = ownEndFinding(end, taper);
+  if (misfit !== null) return { ok: false, findings: [misfit] };
+  const nutLine = edgeToEdge(nutFaceCarrier(instrument), taper);
+  const nutEnd = nutEndCarrier(instrument);
   const strings = layOutStrings(instrument);
   const surface = layOutSurface(instrument, strings, [nutFace, end.at]);
   const slots = layOutSlots({ instrument, taper, strings });
@@ -50,16 +49,17 @@ export function layOut(
     scaleLength: instrument.scale.length,
     nutFace,
     nutLine,
+    nutSeat: layOutNutSeat(instrument, taper),
     scaleLines: {
       zero: edgeToEdge(carrierOf(instrument, 0), taper),
       full: edgeToEdge(carrierOf(instrument, Number.POSITIVE_INFINITY), taper),
     },
     board: {
-      outline: layOutOutline(nutCarrier, taper, end),
+      nutEnd: edgeToEdge(nutEnd, taper),
       end: end.at,
       halfWidth: taper,
       surface,
-      wood: layOutWood(instrument, taper, end),
+      ...layOutEdges(instrument, taper, end, surface),
     },
     slots,
     slotCuts: layOutSlotCuts(slots, instrument.fingerboard, woodTaper(instrument, taper)),
@@ -91,6 +91,16 @@ export function mirrorLayout(layout: Layout): Layout {
       ...layout.board,
       outline: mirrorY(layout.board.outline),
       wood: mirrorY(layout.board.wood),
+      channel: layout.board.channel && {
+        ...layout.board.channel,
+        ring: mirrorY(layout.board.channel.ring),
+      },
+      nutEnd: flipLine(layout.board.nutEnd),
+    },
+    nutSeat: layout.nutSeat && {
+      ...layout.nutSeat,
+      front: flipLine(layout.nutSeat.front),
+      back: flipLine(layout.nutSeat.back),
     },
     nutLine: flipLine(layout.nutLine),
     scaleLines: { zero: flipLine(layout.scaleLines.zero), full: flipLine(layout.scaleLines.full) },
@@ -108,17 +118,6 @@ export function mirrorLayout(layout: Layout): Layout {
     saddleLine: flipLine(layout.saddleLine),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
   };
-}
-
-/** Edge of the board's wood, its binding taken off. */
-function layOutWood(instrument: Instrument, taper: BoardTaper, end: BoardEnd): Ring {
-  const { binding } = instrument.fingerboard;
-  const atEnd = binding?.around === 'sides and end' ? binding.width : 0;
-  return layOutOutline(nutFaceCarrier(instrument), woodTaper(instrument, taper), insetEnd(end, atEnd));
-}
-
-function woodTaper({ fingerboard: { binding } }: Instrument, taper: BoardTaper): BoardTaper {
-  return insetTaper(taper, binding?.width ?? 0);
 }
 
 function layOutTrussRod(instrument: Instrument, nutFace: number): Ring | null {

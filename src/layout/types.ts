@@ -40,6 +40,8 @@ export interface SlotCut {
   readonly id: string;
   readonly line: readonly [Vec, Vec];
   readonly ends: readonly [SlotEnd, SlotEnd];
+  /** Wood behind an end that stops short of the edge, along the slot; null where an end runs out or stops elsewhere in the wood. */
+  readonly walls: readonly [number | null, number | null];
 }
 
 export interface PlacedMarker {
@@ -99,6 +101,25 @@ export interface StringLine {
   readonly pin: Vec;
 }
 
+/** Cut from the board's top outside of its wall, out to the board's edge. */
+export interface BindingChannel {
+  /** The wall, closed past the ends of the board that it runs out at. Counter-clockwise. */
+  readonly ring: Ring;
+  /** Of its level floor, below the crest. */
+  readonly below: number;
+}
+
+/** What the nut stands in, between two lines from edge to edge of the finished board: bass end, treble end. */
+export interface PlacedNutSeat {
+  readonly kind: 'slot' | 'ledge';
+  /** The nut line: the wall that the nut's face stands against. */
+  readonly front: readonly [Vec, Vec];
+  /** A slot's other wall; of a ledge the board's nut end. */
+  readonly back: readonly [Vec, Vec];
+  /** Of the flat floor, below the crest. */
+  readonly depth: number;
+}
+
 export interface Layout {
   /** Along the centreline. */
   readonly scaleLength: number;
@@ -106,17 +127,23 @@ export interface Layout {
   readonly nutFace: number;
   /** The nut face from edge to edge of the board: bass end, treble end. Square unless two scales slant it. */
   readonly nutLine: readonly [Vec, Vec];
+  /** What the nut stands in; null where the board ends at the nut face. */
+  readonly nutSeat: PlacedNutSeat | null;
   /** Scale zero, and where strings without set-back would meet their saddle, between the board's edges carried on. */
   readonly scaleLines: { readonly zero: readonly [Vec, Vec]; readonly full: readonly [Vec, Vec] };
   readonly board: {
     readonly outline: Ring;
+    /** Its nut end, from edge to edge: bass end, treble end. The nut line, where the nut stands before the board. */
+    readonly nutEnd: readonly [Vec, Vec];
     /** x of the body end on the centreline. */
     readonly end: number;
     /** half width = at0 + slope * x, before end rounding. */
     readonly halfWidth: { readonly at0: number; readonly slope: number };
     readonly surface: BoardSurface;
-    /** Edge of what is cut of wood: the outline less its binding. */
+    /** Edge of the wood at the board's top: the outline less its binding. */
     readonly wood: Ring;
+    /** The channel that binding is let into; null where there is none, or where the wood is made narrower by it all the way down. */
+    readonly channel: BindingChannel | null;
   };
   readonly slots: readonly FretSlot[];
   /** What is cut of each slot, in the same order. */

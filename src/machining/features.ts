@@ -38,7 +38,9 @@ export interface Place {
 export function planSlots(slots: readonly SlotFeature[], place: Place): Planned {
   const width = Math.min(...slots.map((s) => s.width));
   const need: ToolNeed = {
-    what: `fret slots ${width} mm wide`,
+    what: slots.some((s) => s.work === 'nutSeat')
+      ? `the nut’s seat, ${width} mm wide`
+      : `fret slots ${width} mm wide`,
     kinds: ['flat'],
     least: width / 3,
     most: width,
@@ -97,6 +99,8 @@ function topHeight(top: Top | Floor, x: number, y: number): number {
       return top.z;
     case 'cone':
       return coneHeight(top, x, y);
+    case 'planed':
+      return x < top.x[0] || x > top.x[1] ? top.z : top.floor;
     case 'worked':
       return x < top.x[0] || x > top.x[1] ? top.z : Math.min(top.z, coneHeight(top.cone, x, y));
   }

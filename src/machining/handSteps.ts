@@ -7,12 +7,17 @@ type Kind = Feature['work'] | 'lines';
 const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   indexPins: { step: 'drill-index-pins', why: 'the shop file leaves the index pins to the hand' },
   fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
+  nutSeat: { step: 'cut-nut-seat', why: 'the shop file leaves what the nut stands in to the hand' },
   faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
   inlays: { step: 'cut-inlays', why: 'the shop file leaves the parts for the markers to the hand' },
   sideMarkers: { step: 'drill-side-markers', why: 'the holes go into the edge after the board is tapered' },
   boardSurface: {
     step: 'radius-fingerboard',
     why: 'the shop file leaves the board’s radius to the hand',
+  },
+  bindingChannel: {
+    step: 'rout-binding-channel',
+    why: 'the shop file leaves the channel for the binding to the hand',
   },
   boardOutline: { step: 'saw-board-outline', why: 'the shop file leaves the outline to the hand' },
   slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },

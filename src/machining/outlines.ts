@@ -29,7 +29,11 @@ export function planOutlines(outlines: readonly OutlineFeature[], place: Place):
     what: `the outline of ${place.part.title.toLowerCase()}`,
     kinds: ['flat'],
     least: 1,
-    most: Math.min(LARGEST, ...openings.map((o) => widthOf(o.ring) * 0.8)),
+    most: Math.min(
+      LARGEST,
+      ...openings.map((o) => widthOf(o.ring) * 0.8),
+      ...kept.flatMap(({ inner }) => (inner === undefined ? [] : [2 * inner])),
+    ),
     reach: isThrough ? thickness + place.router.intoSpoilboard : thickness - (holding.skin ?? 0),
   };
   const [tool] = toolsFor(need, place.router, place.shop);

@@ -1,9 +1,10 @@
-import type { Feature, Part, SurfaceFeature, Top } from '../parts/types.ts';
+import type { Feature, Part, SlotFeature, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Laser, Router, Shop, Work } from '../profile/types.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { planBeam } from './beam.ts';
 import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
+import { planChannels } from './channels.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
 import { freeingSteps, handStepFor } from './handSteps.ts';
@@ -33,8 +34,10 @@ interface Entry {
 const SEQUENCE: readonly Entry[] = [
   { work: 'indexPins', operation: 'index pins', file: 'pins' },
   { work: 'fretSlots', operation: 'fret slots', file: 'slots' },
+  { work: 'nutSeat', operation: 'nut seat', file: 'nut-seat' },
   { work: 'faceMarkers', operation: 'face markers', file: 'markers' },
   { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
+  { work: 'bindingChannel', operation: 'binding channel', file: 'binding-channel' },
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
   { work: 'inlays', operation: 'inlays', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
@@ -168,6 +171,11 @@ function planRouterFeatures(features: readonly Feature[], place: Place): Planned
       planPockets,
     ),
     planIf(
+      features.filter((f) => f.kind === 'channel'),
+      place,
+      planChannels,
+    ),
+    planIf(
       features.filter((f) => f.kind === 'outline'),
       place,
       planOutlines,
@@ -187,7 +195,7 @@ function planIf<T>(
 }
 
 function planOnLaser(part: Part, features: readonly Feature[], entry: Entry, laser: Laser, shop: Shop): Step {
-  const usable = features.filter((f) => f.kind === 'line' || f.kind === 'outline' || f.kind === 'slot');
+  const usable = features.filter((f) => f.kind === 'line' || f.kind === 'outline' || isSawn(f));
   if (usable.length < features.length)
     return { kind: 'findings', findings: [notForALaser(entry.work, laser)] };
   const chosen = settingFor(part, laser);
@@ -219,6 +227,11 @@ function planOnLaser(part: Part, features: readonly Feature[], entry: Entry, las
   const slots = features.filter((f) => f.kind === 'slot');
   const handSteps = slots.length === 0 ? [] : [handStepFor('fretSlots', part, slots)];
   return { kind: 'jobs', jobs: [job], handSteps };
+}
+
+/** A beam marks where a slot is to be sawn; the seat of a nut has a floor, which it cannot make. */
+function isSawn(feature: Feature): feature is SlotFeature {
+  return feature.kind === 'slot' && feature.work === 'fretSlots';
 }
 
 /** A laser is set to the panel's corner whatever the part. */

@@ -62,7 +62,8 @@ export function fits(setup: Setup, router: Router): boolean {
 
 /** Where the middle has been worked down, the end of the blank still has the height that z is measured from. */
 function middleLineZero(top: Top): string {
-  const on = top.kind === 'worked' ? 'the flat that is left at that end,' : 'its top';
+  const on =
+    top.kind === 'worked' || top.kind === 'planed' ? 'the flat that is left at that end,' : 'its top';
   return `X0 on the blank’s nut end, Y0 halfway between its two long edges (touch both and halve), Z0 on ${on} at the middle line`;
 }
 
@@ -75,7 +76,7 @@ export function workedSetup(setup: Setup, top: Top): Setup {
 export function shiftTop<T extends Top>(top: T, shift: Vec): T {
   if (top.kind === 'plane') return top;
   const x = [top.x[0] - shift[0], top.x[1] - shift[0]];
-  return top.kind === 'cone' ? { ...top, x } : { ...top, x, cone: shiftTop(top.cone, shift) };
+  return top.kind === 'worked' ? { ...top, x, cone: shiftTop(top.cone, shift) } : { ...top, x };
 }
 
 /** A point of the part frame, in the program frame. */

@@ -136,6 +136,13 @@ export interface OutlineOperation extends OperationBase {
   readonly skin: number | null;
 }
 
+/** One cutter's width round outside of a wall, spiralling down to a level floor. */
+export interface ChannelOperation extends OperationBase {
+  readonly kind: 'channel';
+  readonly ring: Ring;
+  readonly z: number;
+}
+
 interface SurfaceOperation extends OperationBase {
   /** What must be finished; the blank's edges bound it in y. */
   readonly box: Box;
@@ -155,7 +162,7 @@ export interface RoughSurfaceOperation extends SurfaceOperation {
   readonly left: number;
 }
 
-/** Long passes by a ball cutter, ridges of at most `cusp` between them. */
+/** Long passes by a ball cutter or a flat one, ridges of at most `cusp` between them. */
 export interface FinishSurfaceOperation extends SurfaceOperation {
   readonly kind: 'finish surface';
   readonly cusp: number;
@@ -163,6 +170,16 @@ export interface FinishSurfaceOperation extends SurfaceOperation {
   readonly aim: number;
   /** Passes go on past the box's ends by this. */
   readonly past: number;
+}
+
+/** Level passes by a flat cutter over the whole width, down to a plane. */
+export interface PlaneSurfaceOperation extends OperationBase {
+  readonly kind: 'plane surface';
+  readonly box: Box;
+  readonly z: number;
+  readonly runOut: number;
+  /** From one level to the next, at most. */
+  readonly step: number;
 }
 
 /** A line cut by a vee cutter, `width` wide at the surface. */
@@ -200,8 +217,10 @@ export type RouterOperation =
   | DrillOperation
   | PocketOperation
   | OutlineOperation
+  | ChannelOperation
   | RoughSurfaceOperation
   | FinishSurfaceOperation
+  | PlaneSurfaceOperation
   | ScribeOperation;
 export type BeamOperation = BeamCutOperation | BeamLineOperation;
 

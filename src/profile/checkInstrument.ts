@@ -1,5 +1,6 @@
 /** All checks over several fields of an instrument. */
 import type { Finding } from '../report/finding.ts';
+import { bindingChecks } from './checkBinding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
 import { inlayChecks } from './checkInlays.ts';
@@ -7,6 +8,7 @@ import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
 import { neckChecks } from './checkNeck.ts';
+import { nutSeatChecks } from './checkNutSeat.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { scaleChecks } from './checkScale.ts';
@@ -20,6 +22,8 @@ const CHECKS = [
   ...boardChecks,
   ...scaleChecks,
   ...surfaceChecks,
+  ...nutSeatChecks,
+  ...bindingChecks,
   ...markerChecks,
   ...inlayChecks,
   wireSuitsWood,

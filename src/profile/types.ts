@@ -10,9 +10,9 @@ import type { Controller, LengthUnit } from './control.ts';
 
 export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './control.ts';
 
-import type { Fingerboard } from './boardTypes.ts';
+import type { Fingerboard, NutSeat } from './boardTypes.ts';
 
-export type { Binding, Fingerboard, RadiusAlong } from './boardTypes.ts';
+export type { Binding, EndArtwork, Fingerboard, NutSeat, RadiusAlong } from './boardTypes.ts';
 
 import type { FaceMarkers } from './markerTypes.ts';
 
@@ -121,6 +121,8 @@ export interface Instrument {
     readonly spacing: 'equal gaps' | 'equal centres';
     /** By how much a slot is wider than its string. */
     readonly slotClearance: number;
+    /** Null: the board ends at the nut face, and the nut stands before it. */
+    readonly seat: NutSeat | null;
   };
   readonly trussRod: {
     readonly width: number;
@@ -317,11 +319,15 @@ export interface KeepOut {
 export interface Work {
   readonly indexPins: string;
   readonly fretSlots: string;
+  /** The slot or ledge that the nut stands in. */
+  readonly nutSeat: string;
   readonly faceMarkers: string;
   /** The parts that go into the face markers' pockets. */
   readonly inlays: string;
   /** Working the flat blank to the board's radius. */
   readonly boardSurface: string;
+  /** The channel along the board's edges that binding is let into. */
+  readonly bindingChannel: string;
   readonly boardOutline: string;
   readonly radiusBlock: string;
   readonly pinTemplate: string;
@@ -354,8 +360,14 @@ export interface Shop {
     /** Thickness of the skin; also of the one that holds a part with no room for tabs. */
     readonly skin: number;
   };
-  /** Highest ridge between two passes of the ball cutter; what the flat cutter leaves for it. */
-  readonly surfacing: { readonly cusp: number; readonly allowance: number };
+  readonly surfacing: {
+    /** Which cutter makes the last passes over a board's radius. */
+    readonly finish: 'ball' | 'flat';
+    /** Highest ridge between two of those passes. */
+    readonly cusp: number;
+    /** What the level passes leave for them. */
+    readonly allowance: number;
+  };
   readonly pockets: {
     /** Which way a cutter goes along the walls. */
     readonly direction: 'climb' | 'conventional';

@@ -97,6 +97,16 @@ export interface Reaming {
   readonly coneAllThrough: boolean;
 }
 
+/** A slot across the board or a ledge at its end, seen square to the nut face. */
+export interface SheetNutSeat {
+  readonly kind: 'slot' | 'ledge';
+  readonly length: number;
+  /** Of its flat floor below the crest. */
+  readonly depth: number;
+  /** From the nut face back to the board's nut end, along the centreline. */
+  readonly toBoardEnd: number;
+}
+
 /** The playing surface, and what is cut of its slots and edges. */
 export interface SheetBoard {
   readonly surface: 'flat' | 'cylinder' | 'cone' | 'matched cone';
@@ -112,10 +122,14 @@ export interface SheetBoard {
   readonly deepestSlot: number;
   /** Along the slot, from the finished edge; 0: slots run out. */
   readonly slotsStopShort: number;
+  /** What the nut stands in; null where the board ends at the nut face. */
+  readonly nutSeat: SheetNutSeat | null;
   /** Strips glued to the edges of the wood; null for none. */
   readonly binding: {
     readonly width: number;
     readonly around: 'sides' | 'sides and end';
+    /** Of the channel it is let into, below the finished edge; null: it is as high as the board. */
+    readonly channelDepth: number | null;
     /** Of the wood, at the nut face and at the body end, measured on the centreline. */
     readonly wood: readonly [nut: number, end: number];
   } | null;

@@ -33,9 +33,11 @@ const byHand: Shop = {
   work: {
     indexPins: 'hand',
     fretSlots: 'hand',
+    nutSeat: 'hand',
     faceMarkers: 'hand',
     inlays: 'hand',
     boardSurface: 'hand',
+    bindingChannel: 'hand',
     boardOutline: 'hand',
     radiusBlock: 'hand',
     pinTemplate: 'hand',

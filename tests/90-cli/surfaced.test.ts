@@ -67,7 +67,7 @@ describe.each(['flat', 'radiused'])('a surfaced board, slotted when %s', (when) 
     expect(finish < slots).toBe(when === 'radiused');
     expect(start.match(/a gauge of the radius \(.*?\) stands without light/g)).toHaveLength(1);
     const notes = text('feed-notes.md');
-    expect(notes).toContain('Leaves for the ball cutter');
+    expect(notes).toContain('Leaves for the last passes');
     expect(notes).toContain('at most 0.020 mm high between passes');
     expect(notes).toMatch(/\d\.\d mm at each end of the blank: clamps go there/);
     expect(notes).toContain('Z0 on the flat that is left at that end, at the middle line');

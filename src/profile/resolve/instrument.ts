@@ -12,6 +12,7 @@ import { placeOfFret, resolveFrets } from './frets.ts';
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
 import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
+import { resolveNutSeat } from './nutSeat.ts';
 import { placeBoardFrets, placeFrets } from './places.ts';
 import { resolveScale } from './scale.ts';
 import { slugOf } from './slug.ts';
@@ -173,6 +174,7 @@ function resolveNut(nut: GivenInstrument['nut'], hasCourses: boolean, fill: Fill
     courseGap: hasCourses
       ? fill.length('nut.courseGap', nut.courseGap, COURSE_GAP, `close enough for one finger (${PRACTICE})`)
       : (nut.courseGap ?? COURSE_GAP),
+    seat: resolveNutSeat(nut.seat, fill),
   };
 }
 

@@ -239,6 +239,12 @@ function resolveHolding(given: Given['holding'], fill: Fill): Shop['holding'] {
 
 function resolveSurfacing(given: Given['surfacing'], fill: Fill): Shop['surfacing'] {
   return {
+    finish: fill.plain(
+      'surfacing.finish',
+      given?.finish,
+      'ball',
+      `its ridges are round and the passes have the same width everywhere (${PRACTICE})`,
+    ),
     cusp: fill.length(
       'surfacing.cusp',
       given?.cusp,
@@ -249,7 +255,7 @@ function resolveSurfacing(given: Given['surfacing'], fill: Fill): Shop['surfacin
       'surfacing.allowance',
       given?.allowance,
       0.3,
-      `enough that the ball cutter never meets the marks of the flat one (${PRACTICE})`,
+      `enough that the last passes never meet the marks of the level ones (${PRACTICE})`,
     ),
   };
 }
@@ -283,6 +289,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
   return {
     indexPins: board('indexPins'),
     fretSlots: board('fretSlots'),
+    nutSeat: board('nutSeat'),
     faceMarkers: board('faceMarkers'),
     inlays: board('inlays'),
     boardSurface: fill.plain(
@@ -291,6 +298,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
       'hand',
       'the radius is planed and sanded by hand unless a router is named',
     ),
+    bindingChannel: board('bindingChannel'),
     boardOutline: board('boardOutline'),
     radiusBlock: flat('radiusBlock'),
     pinTemplate: flat('pinTemplate'),

@@ -16,6 +16,7 @@ import {
 import { fingerboardGroup } from './fingerboard.ts';
 import { fretsGroup, scaleGroup } from './frets.ts';
 import { bridgeGroup, neckJointGroup } from './neckAndBridge.ts';
+import { nutSeatGroup } from './nutSeat.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
 /** What is said when a set-back is missing: it is the one number that must never be guessed. */
@@ -190,6 +191,7 @@ const nutGroup = (fields: Fields) =>
         ['equal gaps', 'equal centres'],
         'What is equal from string to string, or from course to course.',
       ).optional(),
+      seat: nutSeatGroup(fields).optional(),
     },
     'The nut.',
   ).superRefine(({ setForward, zeroFret }, context) => {

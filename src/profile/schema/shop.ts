@@ -15,6 +15,7 @@ import {
   wholeNumber,
 } from './fields.ts';
 import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES, WORK_OFFSETS } from './words.ts';
+import { workGroup } from './work.ts';
 
 /** The schema of a shop file whose bare numbers mean what `context` says. */
 export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
@@ -55,11 +56,15 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
       ).optional(),
       surfacing: group(
         {
+          finish: choice(
+            ['ball', 'flat'],
+            'Which cutter makes the last passes: a ball along the board, or a flat one, each pass a step lower than the next.',
+          ).optional(),
           cusp: fields
-            .length('Highest ridge that may be left between two passes of the ball cutter.', [0.002, 0.2])
+            .length('Highest ridge that may be left between two of the last passes.', [0.002, 0.2])
             .optional(),
           allowance: fields
-            .length('What the flat cutter leaves on the surface for the ball cutter.', [0.05, 2])
+            .length('What the level passes leave on the surface for the last ones.', [0.05, 2])
             .optional(),
         },
         'How a router works a board to its radius.',
@@ -372,24 +377,6 @@ const allowancesGroup = (fields: Fields) =>
     },
     'Waste that is planned for.',
   );
-
-const workGroup = () => {
-  const who = (what: string) => identifier(`Who does ${what}: a machine's id, or hand.`).optional();
-  return group(
-    {
-      indexPins: who('the index-pin holes'),
-      fretSlots: who('the fret slots'),
-      faceMarkers: who('the pockets of the face markers'),
-      inlays: who('the parts that go into the pockets of the face markers'),
-      boardSurface: who("the board's radius; only a router or hand can"),
-      boardOutline: who('the outline of the fingerboard'),
-      radiusBlock: who('the plates of the radius block'),
-      pinTemplate: who('the bridge-pin template'),
-      slotTemplate: who('the slot template'),
-    },
-    'Who does which work.',
-  );
-};
 
 /** One shop file once read: what it says, nothing filled in. */
 export type GivenShop = z.output<ReturnType<typeof shopSchema>>;

@@ -13,9 +13,14 @@ export function benchChecks(
     indexPins:
       'both pins go in by hand without play, and the distance between them is that of the sheet; then pull both out again, because the cutter of the slots must not meet them',
     fretSlots: `${slot}count the slots; wire presses in without splitting; depth at both edges`,
+    nutSeat:
+      'the nut goes in by hand down to the floor and stands without light before its face; depth of the floor below the crest; the wall toward the frets, which is the nut face, at its distance from slot 1',
     faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
-    boardSurface:
-      'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
+    boardSurface: Number.isFinite(instrument.fingerboard.radius)
+      ? 'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off'
+      : 'a straightedge stands without light under it along the board and across it; thickness at both ends, along the middle and at both edges',
+    bindingChannel:
+      'a piece of the binding lies in the channel on its floor, flush with the line of the board’s edge or a hair outside it; depth at both edges, at the nut and at the end; no slot has cut into the floor',
     boardOutline:
       'width at the nut and at the stated fret; both edges straight; what held it, tabs or skin, cut and pared, not torn',
     inlays:

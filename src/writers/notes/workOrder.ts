@@ -20,7 +20,9 @@ export interface PartWork {
 const ORDER: readonly Feature['work'][] = [
   'indexPins',
   'fretSlots',
+  'nutSeat',
   'faceMarkers',
+  'bindingChannel',
   'boardSurface',
   'slotTemplate',
   'pinTemplate',

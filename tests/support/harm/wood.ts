@@ -1,15 +1,19 @@
 /** The wood as it stands after some of a program's steps. */
-import type { Intent, Surface, WorkedTop } from '../../../src/intent/types.ts';
+import type { Intent, Surface } from '../../../src/intent/types.ts';
 import type { Step } from '../machine/types.ts';
 import { type Box, boxOf, lowestOver } from './reach.ts';
 import { contains, type Shape } from './shape.ts';
 
 /** Height of a surface of an intent: a plane, a cone about the line y = 0, or a plane worked down to a cone in part. */
-export function surfaceAt(surface: Surface | WorkedTop, x: number, y: number): number {
+export function surfaceAt(surface: Surface | Intent['stock']['top'], x: number, y: number): number {
   if (surface.kind === 'plane') return surface.z;
   if (surface.kind === 'worked') {
     const worked = x >= surface.x[0] && x <= surface.x[1];
     return worked ? Math.min(surface.z, surfaceAt(surface.cone, x, y)) : surface.z;
+  }
+  if (surface.kind === 'planed') {
+    const planed = x >= surface.x[0] && x <= surface.x[1];
+    return planed ? Math.min(surface.z, surface.floor) : surface.z;
   }
   const [xa, xb] = surface.x;
   const [Ra, Rb] = surface.R;
