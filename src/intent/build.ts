@@ -113,8 +113,14 @@ function routerPart(job: RouterJob): Special {
       stepDown: feeds.stepDown,
       feed: [
         Math.min(feeds.feed, feeds.plunge, feeds.finish?.feed ?? feeds.feed) * 0.2,
-        Math.max(feeds.feed, feeds.finish?.feed ?? 0, tool.kind === 'drill' ? feeds.plunge : 0),
+        Math.max(
+          feeds.feed,
+          feeds.finish?.feed ?? 0,
+          feeds.wall?.feed ?? 0,
+          tool.kind === 'drill' ? feeds.plunge : 0,
+        ),
       ],
+      ...shavingPart(job),
       plungeFeed: feeds.plunge,
       spindle: [
         Math.max(feeds.rpm * 0.95, machine.spindle[0]),
@@ -126,6 +132,16 @@ function routerPart(job: RouterJob): Special {
       spindle: 'off',
       position: [0, 0, upToStep(machine.clearHeight, controller.units, controller.decimals)],
     },
+  };
+}
+
+/** What is faster than the feed of a full cut shaves a wall, no more. */
+function shavingPart({ feeds, operations }: RouterJob): Pick<Intent['limits'], 'shaving'> {
+  const passes = [feeds.finish, feeds.wall].flatMap((pass) => (pass === null ? [] : [pass]));
+  if (passes.every((pass) => pass.feed <= feeds.feed)) return {};
+  const cusps = operations.map((o) => (o.kind === 'pocket' ? o.cusp : 0));
+  return {
+    shaving: { above: feeds.feed, width: Math.max(...passes.map((p) => p.width)) + Math.max(...cusps) },
   };
 }
 

@@ -98,6 +98,7 @@ const limits = z.strictObject({
   zMin: number,
   stepDown: atLeastZero,
   feed: range,
+  shaving: z.exactOptional(z.strictObject({ above: size, width: size })),
   plungeFeed: size,
   spindle: range,
 });

@@ -165,6 +165,8 @@ export interface Intent {
     /** Deepest bite of one pass; for a drill, of one peck. */
     readonly stepDown: number;
     readonly feed: readonly [number, number];
+    /** Feeds faster than `above` only where no strip wider than `width` is taken off a wall. Left out: no feed is so fast. */
+    readonly shaving?: { readonly above: number; readonly width: number };
     readonly plungeFeed: number;
     /** rpm; for a beam the S words allowed. */
     readonly spindle: readonly [number, number];

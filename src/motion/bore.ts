@@ -1,4 +1,4 @@
-import { circle, segments } from '../geometry/ring.ts';
+import { circle, reverse, segments } from '../geometry/ring.ts';
 import type { BoreOperation, FinishRing, RouterJob } from '../machining/types.ts';
 import { passDepth, RAPID_FLOOR } from './heights.ts';
 import { runSegment } from './run.ts';
@@ -12,7 +12,7 @@ const START = 0.05;
 
 /**
  * Moves that bore a round pocket or hole: helices on ever larger circles, the last on the finished wall, each ended by
- * a full turn on the floor. Counter-clockwise, so that a right-hand spindle climbs.
+ * a full turn on the floor. Counter-clockwise, so that a right-hand spindle climbs; the conventional way is clockwise.
  */
 export function boreMoves(bore: BoreOperation, job: RouterJob): Move[] {
   const bottom = bore.through ? bore.z - job.below : bore.z;
@@ -56,7 +56,8 @@ export function ringRadii(diameter: number, cutter: number, finishing: number): 
 }
 
 function helix(bore: BoreOperation, radius: number, bottom: number, job: RouterJob): Move[] {
-  const half = segments(circle(bore.at, radius));
+  const round = circle(bore.at, radius);
+  const half = segments(bore.direction === 'climb' ? round : reverse(round));
   const turns = Math.ceil((START - bottom) / passDepth(job) - 1e-9);
   const moves: Move[] = [];
   for (let turn = 0; turn <= turns; turn += 1) {

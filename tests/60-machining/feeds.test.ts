@@ -35,6 +35,7 @@ const bore = (diameter: number): BoreOperation => ({
   diameter,
   z: -1.5,
   through: false,
+  direction: 'climb',
 });
 
 describe('spindle speed', () => {

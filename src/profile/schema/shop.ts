@@ -14,6 +14,7 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
+import { millingDirection, millingGroups } from './milling.ts';
 import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES, WORK_OFFSETS } from './words.ts';
 
 /** The schema of a shop file whose bare numbers mean what `context` says. */
@@ -26,6 +27,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
       name: text('Name of the shop.').optional(),
       currency: text('Currency of the prices, as it is to stand on the cut list.').optional(),
       units: choice(LENGTH_UNITS, 'Unit of every bare number in this file.').optional(),
+      millingDirection: millingDirection(),
       include: list(
         text('Name of another shop file, seen from this one.'),
         20,
@@ -64,18 +66,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
         },
         'How a router works a board to its radius.',
       ).optional(),
-      pockets: group(
-        {
-          direction: choice(
-            ['climb', 'conventional'],
-            'Which way a cutter goes along the walls of pockets that are not bored or drilled.',
-          ).optional(),
-          allowance: fields
-            .length('Left on the walls of such pockets for the finishing pass.', [0.02, 1])
-            .optional(),
-        },
-        'How a router clears pockets.',
-      ).optional(),
+      ...millingGroups(fields),
       scribing: group(
         { lineWidth: fields.length('Width of a line cut by a vee cutter.', [0.05, 1]).optional() },
         'How a router draws lines.',
