@@ -22,7 +22,7 @@ import { regionOf, ringOf } from './regions.ts';
 import { slotCut } from './slotCut.ts';
 import { lowestOnLine, lowestOnSurface, scribedCut, surfaceCut } from './surfaceCuts.ts';
 import type { BeamRun, Intent, IntentCut, IntentRegion, Tolerance } from './types.ts';
-import { understoodBy } from './understands.ts';
+import { pathOf, understoodBy } from './understands.ts';
 
 /** Room below the lowest meant floor for rounding, mm. */
 const Z_SLACK = 0.02;
@@ -88,7 +88,7 @@ function routerPart(job: RouterJob): Special {
     machine: {
       envelope: envelopeOf(job.setup, machine),
       rapid: controller.straightRapids ? 'straight' : 'anyOrder',
-      path: 'exact',
+      ...pathOf(controller),
       maxFeed: machine.maxFeed,
       spindle: machine.spindle,
       ...(machine.spinUp > 0 ? { spinUp: machine.spinUp } : {}),
@@ -235,7 +235,7 @@ function beamPart(job: BeamJob): Special {
     machine: {
       envelope: { x: [0, machine.bed.x], y: [0, machine.bed.y], z: [0, 0] },
       rapid: machine.controller.straightRapids ? 'straight' : 'anyOrder',
-      path: 'exact',
+      ...pathOf(machine.controller),
       maxFeed: { xy: machine.maxFeed, z: machine.maxFeed },
       spindle: [0, machine.fullPower],
       understands: understoodBy(job),

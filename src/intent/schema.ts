@@ -59,7 +59,8 @@ const cut = z.strictObject({
 const machine = z.strictObject({
   envelope: z.strictObject({ x: range, y: range, z: range }),
   rapid: z.enum(['straight', 'anyOrder']),
-  path: z.enum(['exact', 'blended']),
+  path: z.enum(['exact', 'blended', 'unknown']),
+  blend: z.exactOptional(size),
   maxFeed: z.strictObject({ xy: size, z: size }),
   spindle: range,
   spinUp: z.exactOptional(size),

@@ -113,7 +113,12 @@ export interface Intent {
       readonly z: readonly [number, number];
     };
     readonly rapid: 'straight' | 'anyOrder';
-    readonly path: 'exact' | 'blended';
+    /**
+     * What the control does where two moves meet: keeps to the path, leaves it by up to `blend` mm, or nobody knows (then it is proven
+     * as written, and said so).
+     */
+    readonly path: 'exact' | 'blended' | 'unknown';
+    readonly blend?: number;
     readonly maxFeed: { readonly xy: number; readonly z: number };
     readonly spindle: readonly [number, number];
     /** Seconds from switching the spindle on until it is up to speed. Left out: none. */

@@ -25,7 +25,7 @@ export function wallFinishOf(
   const radius = tool.diameter / 2;
   const width = Math.max(...walls.map((wall) => wall.width));
   const straight = Math.acos(1 - Math.min(1, width / radius));
-  const turn = Math.max(...walls.map(({ ring, waste }) => sharpestTurn(ring, waste, radius)));
+  const turn = Math.max(...walls.map((wall) => turnOf(wall, radius)));
   const thinning = 1 / Math.sin(Math.min(Math.PI / 2, straight + turn));
   const wanted = feed * thinning;
   const limit = straightLimit(router, 'xy');
@@ -44,18 +44,22 @@ function boundBy(isHeld: boolean, thinning: number, by: string): string {
   return 'raised until its chips are as thick as those of a full cut';
 }
 
+/** A wall that turns by more than this within the cutter's radius is a corner: its own radius is less than twice the cutter's. */
+const MOST_TURN = 0.5;
+
 interface Wall {
   readonly ring: Ring;
   /** On which side of the ring as it is run the waste lies. */
   readonly waste: 'left' | 'right';
   readonly width: number;
+  readonly inPocket: boolean;
 }
 
 function wallsOf(operation: RouterOperation): Wall[] {
   if (operation.kind === 'pocket') return pocketWalls(operation);
   if (operation.kind !== 'outline' || operation.finish === null) return [];
   const waste = operation.keep === 'inside' ? 'right' : 'left';
-  return [{ ring: operation.ring, waste, width: operation.finish.allowance }];
+  return [{ ring: operation.ring, waste, width: operation.finish.allowance, inPocket: false }];
 }
 
 /** The pocket lies inside its outer wall and outside its islands. */
@@ -65,7 +69,14 @@ function pocketWalls({ whole, allowance }: PocketOperation): Wall[] {
     ring,
     waste: isLeft(ring, i > 0) ? ('left' as const) : ('right' as const),
     width: allowance,
+    inPocket: true,
   }));
+}
+
+/** In a pocket's tight corners its rounded laps leave more than the allowance: there the cutter counts as fully engaged. */
+function turnOf({ ring, waste, inPocket }: Wall, radius: number): number {
+  const turn = sharpestTurn(ring, waste, radius);
+  return inPocket && turn > MOST_TURN ? Math.PI / 2 : turn;
 }
 
 /** Most that a wall turns toward the waste within a way of the cutter's radius, radians. */

@@ -242,6 +242,7 @@ export const router: Router = {
     lengthOffset: 'G49',
     beamWord: 'M3',
     straightRapids: true,
+    corners: 0,
   },
 };
 
