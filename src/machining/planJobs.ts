@@ -15,6 +15,7 @@ import { riskyFeeds } from './riskyFeeds.ts';
 import { fits, makeSetup } from './setup.ts';
 import { tooHighForNut } from './spindleRoom.ts';
 import { planSurfaces, topAfter } from './surfaces.ts';
+import { tightBores } from './tightBores.ts';
 import type { BeamJob, HandStep, Job, Setup } from './types.ts';
 import { unknownCorners } from './unknownCorners.ts';
 
@@ -57,7 +58,12 @@ export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
   const unordered = steps.flatMap((s) => (s.kind === 'jobs' ? s.jobs : []));
   const handSteps = steps.flatMap((s) => (s.kind === 'jobs' ? s.handSteps : []));
   const jobs = putInOrder(unordered);
-  const warnings = [...tooHighForNut(jobs), ...riskyFeeds(jobs), ...unknownCorners(jobs)];
+  const warnings = [
+    ...tooHighForNut(jobs),
+    ...riskyFeeds(jobs),
+    ...tightBores(jobs),
+    ...unknownCorners(jobs),
+  ];
   return { ok: true, value: { jobs, handSteps }, findings: warnings };
 }
 

@@ -50,14 +50,17 @@ function turnOf(moves: readonly Move[]): number {
 }
 
 describe('outlines', () => {
-  it.each(OUTLINES)('of %s prove climbing and the conventional way, which turns the other way round', (name) => {
-    for (const direction of ['climb', 'conventional'] as const) {
-      const made = job(name, shopWith(direction));
-      expect(makeProgram([made], 'Test').proof.passed, direction).toBe(true);
-      const only = { ...made, operations: [outlineOf(made)] };
-      expect(Math.sign(turnOf(planMoves(only)))).toBe(direction === 'climb' ? -1 : 1);
-    }
-  });
+  it.each(OUTLINES)(
+    'of %s prove climbing and the conventional way, which turns the other way round',
+    (name) => {
+      for (const direction of ['climb', 'conventional'] as const) {
+        const made = job(name, shopWith(direction));
+        expect(makeProgram([made], 'Test').proof.passed, direction).toBe(true);
+        const only = { ...made, operations: [outlineOf(made)] };
+        expect(Math.sign(turnOf(planMoves(only)))).toBe(direction === 'climb' ? -1 : 1);
+      }
+    },
+  );
 
   it('are gone round once more at full depth, no deeper at once than one and a half cutters', () => {
     const made = job('fingerboard-outline.nc');

@@ -33,8 +33,8 @@ export function checkShavings(job: Job): void {
     if (at(job.owner, i) === NOT_CUTTING) continue;
     loadPiece(job.sweep, i, piece);
     const isFast = feedOf(job.sweep.tape, piece.motion) > shaving.above + FEED_ROUNDING;
-    // A piece that was there before, among pieces that were, may still be fed faster than before.
-    if (!isFast) {
+    // A piece among pieces that were all there before is new to this rule only when it is fed faster.
+    if (!isFast || (job.known?.calm[i] === 1 && job.known.noFaster[i] === 1)) {
       keep(rule);
       continue;
     }
