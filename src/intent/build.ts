@@ -24,7 +24,7 @@ import { regionOf, ringOf } from './regions.ts';
 import { slotCut } from './slotCut.ts';
 import { lowestOnLine, lowestOnSurface, scribedCut, surfaceCut } from './surfaceCuts.ts';
 import type { BeamRun, Intent, IntentCut, IntentRegion, Tolerance } from './types.ts';
-import { understoodBy } from './understands.ts';
+import { pathOf, understoodBy } from './understands.ts';
 
 /** Room below the lowest meant floor for rounding, mm. */
 const Z_SLACK = 0.02;
@@ -90,7 +90,7 @@ function routerPart(job: RouterJob): Special {
     machine: {
       envelope: envelopeOf(job.setup, machine),
       rapid: controller.straightRapids ? 'straight' : 'anyOrder',
-      path: 'exact',
+      ...pathOf(controller),
       maxFeed: machine.maxFeed,
       spindle: machine.spindle,
       ...(machine.spinUp > 0 ? { spinUp: machine.spinUp } : {}),
@@ -115,8 +115,14 @@ function routerPart(job: RouterJob): Special {
       stepDown: feeds.stepDown,
       feed: [
         Math.min(feeds.feed, feeds.plunge, feeds.finish?.feed ?? feeds.feed) * 0.2,
-        Math.max(feeds.feed, feeds.finish?.feed ?? 0, tool.kind === 'drill' ? feeds.plunge : 0),
+        Math.max(
+          feeds.feed,
+          feeds.finish?.feed ?? 0,
+          feeds.wall?.feed ?? 0,
+          tool.kind === 'drill' ? feeds.plunge : 0,
+        ),
       ],
+      ...shavingPart(job),
       plungeFeed: feeds.plunge,
       spindle: [
         Math.max(feeds.rpm * 0.95, machine.spindle[0]),
@@ -128,6 +134,16 @@ function routerPart(job: RouterJob): Special {
       spindle: 'off',
       position: [0, 0, upToStep(machine.clearHeight, controller.units, controller.decimals)],
     },
+  };
+}
+
+/** What is faster than the feed of a full cut shaves a wall, no more. */
+function shavingPart({ feeds, operations }: RouterJob): Pick<Intent['limits'], 'shaving'> {
+  const passes = [feeds.finish, feeds.wall].flatMap((pass) => (pass === null ? [] : [pass]));
+  if (passes.every((pass) => pass.feed <= feeds.feed)) return {};
+  const cusps = operations.map((o) => (o.kind === 'pocket' ? o.cusp : 0));
+  return {
+    shaving: { above: feeds.feed, width: Math.max(...passes.map((p) => p.width)) + Math.max(...cusps) },
   };
 }
 
@@ -225,7 +241,7 @@ function beamPart(job: BeamJob): Special {
     machine: {
       envelope: { x: [0, machine.bed.x], y: [0, machine.bed.y], z: [0, 0] },
       rapid: machine.controller.straightRapids ? 'straight' : 'anyOrder',
-      path: 'exact',
+      ...pathOf(machine.controller),
       maxFeed: { xy: machine.maxFeed, z: machine.maxFeed },
       spindle: [0, machine.fullPower],
       understands: understoodBy(job),

@@ -60,7 +60,8 @@ const cut = z.strictObject({
 const machine = z.strictObject({
   envelope: z.strictObject({ x: range, y: range, z: range }),
   rapid: z.enum(['straight', 'anyOrder']),
-  path: z.enum(['exact', 'blended']),
+  path: z.enum(['exact', 'blended', 'unknown']),
+  blend: z.exactOptional(size),
   maxFeed: z.strictObject({ xy: size, z: size }),
   spindle: range,
   spinUp: z.exactOptional(size),
@@ -99,6 +100,7 @@ const limits = z.strictObject({
   zMin: number,
   stepDown: atLeastZero,
   feed: range,
+  shaving: z.exactOptional(z.strictObject({ above: size, width: size })),
   plungeFeed: size,
   spindle: range,
 });

@@ -124,7 +124,7 @@ export function planRoundPockets(pockets: readonly PocketFeature[], place: Place
   };
   const [tool] = toolsFor(need, place.router, place.shop);
   if (tool === undefined) return { findings: [noTool(need, place.router, place.shop)] };
-  return { work: [{ tool, operations: pockets.map((p) => borePocket(p, place.setup)) }] };
+  return { work: [{ tool, operations: pockets.map((p) => borePocket(p, place)) }] };
 }
 
 /** Holes by a drill of their size, else bored by a flat cutter small enough. */
@@ -140,7 +140,7 @@ function planHole(hole: HoleFeature, place: Place): { tool: Tool; operation: Rou
     return { tool: drill, operation: drillHole(hole, place.setup) };
   }
   const [cutter] = toolsFor(holeNeed(hole, place.router), place.router, place.shop);
-  if (cutter !== undefined) return { tool: cutter, operation: boreHole(hole, place.setup) };
+  if (cutter !== undefined) return { tool: cutter, operation: boreHole(hole, place) };
   return drill === undefined ? noToolForHole(hole, place) : pointTooLong(drill, hole, place.router);
 }
 
@@ -211,20 +211,20 @@ function centreOf(pocket: PocketFeature): readonly [number, number] {
   return [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2];
 }
 
-function borePocket(pocket: PocketFeature, setup: Setup): BoreOperation {
+function borePocket(pocket: PocketFeature, { setup, shop }: Place): BoreOperation {
+  return { ...drillPocket(pocket, setup), kind: 'bore', direction: shop.bores.direction };
+}
+
+function drillPocket(pocket: PocketFeature, setup: Setup): DrillOperation {
   return {
     id: pocket.id,
     feature: pocket.id,
-    kind: 'bore',
+    kind: 'drill',
     at: toProgram(centreOf(pocket), setup.shift),
     diameter: diameterOf(pocket),
     z: pocket.floor.z,
     through: false,
   };
-}
-
-function drillPocket(pocket: PocketFeature, setup: Setup): DrillOperation {
-  return { ...borePocket(pocket, setup), kind: 'drill' };
 }
 
 function drillHole(hole: HoleFeature, setup: Setup): DrillOperation {
@@ -239,6 +239,6 @@ function drillHole(hole: HoleFeature, setup: Setup): DrillOperation {
   };
 }
 
-function boreHole(hole: HoleFeature, setup: Setup): BoreOperation {
-  return { ...drillHole(hole, setup), kind: 'bore' };
+function boreHole(hole: HoleFeature, { setup, shop }: Place): BoreOperation {
+  return { ...drillHole(hole, setup), kind: 'bore', direction: shop.bores.direction };
 }

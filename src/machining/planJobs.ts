@@ -16,7 +16,9 @@ import { riskyFeeds } from './riskyFeeds.ts';
 import { fits, makeSetup } from './setup.ts';
 import { tooHighForNut } from './spindleRoom.ts';
 import { planSurfaces, topAfter } from './surfaces.ts';
+import { tightBores } from './tightBores.ts';
 import type { BeamJob, HandStep, Job, Setup } from './types.ts';
+import { unknownCorners } from './unknownCorners.ts';
 
 export interface Plan {
   readonly jobs: readonly Job[];
@@ -59,7 +61,13 @@ export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
   const unordered = steps.flatMap((s) => (s.kind === 'jobs' ? s.jobs : []));
   const handSteps = steps.flatMap((s) => (s.kind === 'jobs' ? s.handSteps : []));
   const jobs = putInOrder(unordered);
-  return { ok: true, value: { jobs, handSteps }, findings: [...tooHighForNut(jobs), ...riskyFeeds(jobs)] };
+  const warnings = [
+    ...tooHighForNut(jobs),
+    ...riskyFeeds(jobs),
+    ...tightBores(jobs),
+    ...unknownCorners(jobs),
+  ];
+  return { ok: true, value: { jobs, handSteps }, findings: warnings };
 }
 
 /** Each step finds the blank as the steps before have left its top. */

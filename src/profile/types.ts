@@ -334,6 +334,9 @@ export interface Work {
   readonly slotTemplate: string;
 }
 
+/** With the turn of the cutter's edges, or against it. */
+export type MillingDirection = 'climb' | 'conventional';
+
 export interface Shop {
   readonly name: string;
   readonly currency: string;
@@ -370,8 +373,14 @@ export interface Shop {
   };
   readonly pockets: {
     /** Which way a cutter goes along the walls. */
-    readonly direction: 'climb' | 'conventional';
+    readonly direction: MillingDirection;
     /** Left on the walls for the finishing pass; null: a share of the cutter's radius. */
+    readonly allowance: number | null;
+  };
+  readonly bores: { readonly direction: MillingDirection };
+  readonly outlines: {
+    readonly direction: MillingDirection;
+    /** As for pockets; 0: no finishing pass. */
     readonly allowance: number | null;
   };
   /** Width, at the surface, of a line cut by a vee cutter. */

@@ -111,6 +111,8 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
     holding: { by: 'tabs', tabLength: 6, tabHeight: 1, skin: 0.4 },
     surfacing: { finish: 'ball', cusp: 0.02, allowance: 0.3 },
     pockets: { direction: 'climb', allowance: null },
+    bores: { direction: 'climb' },
+    outlines: { direction: 'climb', allowance: null },
     scribing: { lineWidth: 0.2 },
     work: {
       indexPins: 'hand',

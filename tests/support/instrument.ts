@@ -244,6 +244,7 @@ export const router: Router = {
     lengthOffset: 'G49',
     beamWord: 'M3',
     straightRapids: true,
+    corners: 0,
   },
 };
 
@@ -308,6 +309,8 @@ export const workshop: Shop = {
   holding: { by: 'tabs', tabLength: 6, tabHeight: 1, skin: 0.4 },
   surfacing: { finish: 'ball', cusp: 0.02, allowance: 0.3 },
   pockets: { direction: 'climb', allowance: null },
+  bores: { direction: 'climb' },
+  outlines: { direction: 'climb', allowance: null },
   scribing: { lineWidth: 0.2 },
   work: {
     indexPins: 'small-router',

@@ -5,6 +5,7 @@ import type { Laser, Machine, Router, Shop, StockItem, Tool, Work } from '../typ
 import { resolveBeam } from './beam.ts';
 import { resolveLaserControl, resolveRouterControl } from './controller.ts';
 import { type Fill, PRACTICE } from './fill.ts';
+import { resolveMilling } from './milling.ts';
 
 type Given = Omit<GivenShop, 'include' | 'units'>;
 type GivenMachine = NonNullable<GivenShop['machines']>[number];
@@ -40,7 +41,7 @@ export function resolveShop(given: Given, fill: Fill): Shop {
     allowances: resolveAllowances(given.allowances, fill),
     holding: resolveHolding(given.holding, fill),
     surfacing: resolveSurfacing(given.surfacing, fill),
-    pockets: resolvePockets(given.pockets, fill),
+    ...resolveMilling(given, fill),
     scribing: {
       lineWidth: fill.length(
         'scribing.lineWidth',
@@ -256,20 +257,6 @@ function resolveSurfacing(given: Given['surfacing'], fill: Fill): Shop['surfacin
       given?.allowance,
       0.3,
       `enough that the last passes never meet the marks of the level ones (${PRACTICE})`,
-    ),
-  };
-}
-
-function resolvePockets(given: Given['pockets'], fill: Fill): Shop['pockets'] {
-  const why = `cleaner walls where the machine has no play (${PRACTICE})`;
-  return {
-    direction: fill.plain('pockets.direction', given?.direction, 'climb', why),
-    allowance: fill.shown(
-      'pockets.allowance',
-      given?.allowance,
-      null,
-      '0.04 of the cutter',
-      'a shaving for the finishing pass',
     ),
   };
 }

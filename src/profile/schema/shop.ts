@@ -1,5 +1,6 @@
 /** What a shop file may hold. Every key is optional, because a shop may be put together from several files. */
 import * as z from 'zod';
+import { cornersField } from './corners.ts';
 import {
   choice,
   type Fields,
@@ -14,6 +15,7 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
+import { millingDirection, millingGroups } from './milling.ts';
 import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES, WORK_OFFSETS } from './words.ts';
 import { workGroup } from './work.ts';
 
@@ -27,6 +29,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
       name: text('Name of the shop.').optional(),
       currency: text('Currency of the prices, as it is to stand on the cut list.').optional(),
       units: choice(LENGTH_UNITS, 'Unit of every bare number in this file.').optional(),
+      millingDirection: millingDirection(),
       include: list(
         text('Name of another shop file, seen from this one.'),
         20,
@@ -69,18 +72,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
         },
         'How a router works a board to its radius.',
       ).optional(),
-      pockets: group(
-        {
-          direction: choice(
-            ['climb', 'conventional'],
-            'Which way a cutter goes along the walls of pockets that are not bored or drilled.',
-          ).optional(),
-          allowance: fields
-            .length('Left on the walls of such pockets for the finishing pass.', [0.02, 1])
-            .optional(),
-        },
-        'How a router clears pockets.',
-      ).optional(),
+      ...millingGroups(fields),
       scribing: group(
         { lineWidth: fields.length('Width of a line cut by a vee cutter.', [0.05, 1]).optional() },
         'How a router draws lines.',
@@ -94,7 +86,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
 const id = () => identifier('Short name that other keys refer to: small letters, digits, hyphens.');
 const rpm = (about: string) => plainNumber(about, [1, 200_000]);
 
-const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own) =>
+const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own, fields: Fields) =>
   group(
     {
       arcPlanes: z
@@ -106,6 +98,7 @@ const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own) =>
         .optional(),
       drillCycles: flag('The control understands G81 and G83.').optional(),
       exactPath: flag('The control understands G61.').optional(),
+      corners: cornersField(fields),
       comments: flag('The control skips text in round brackets.').optional(),
       lineNumbers: flag('Programs get N words.').optional(),
       numbering: group(
@@ -136,21 +129,27 @@ const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own) =>
     'What the control understands. Only what is stated here is written for it.',
   );
 
-const routerController = () =>
-  controllerGroup({
-    toolChange: choice(
-      ['none', 'M6'],
-      'One program a tool (none), or one a part in which T and M6 put each tool in (M6).',
-    ).optional(),
-  });
+const routerController = (fields: Fields) =>
+  controllerGroup(
+    {
+      toolChange: choice(
+        ['none', 'M6'],
+        'One program a tool (none), or one a part in which T and M6 put each tool in (M6).',
+      ).optional(),
+    },
+    fields,
+  );
 
-const laserController = () =>
-  controllerGroup({
-    beamWord: choice(
-      ['M3', 'M4'],
-      'Word that turns the beam on: M3, the power S says; M4, less power where the head is slower.',
-    ).optional(),
-  });
+const laserController = (fields: Fields) =>
+  controllerGroup(
+    {
+      beamWord: choice(
+        ['M3', 'M4'],
+        'Word that turns the beam on: M3, the power S says; M4, less power where the head is slower.',
+      ).optional(),
+    },
+    fields,
+  );
 
 const junctionSpeed = (fields: Fields) =>
   fields.speed('Largest sudden change of velocity where two moves meet, for the time estimate.', [1, 10_000]);
@@ -214,7 +213,7 @@ const routerGroup = (fields: Fields) =>
         },
         'The nut that closes the collet. Measured and stated, it is kept out of the wood and clear of what stands under keepOuts; left out, nothing is known of it.',
       ).optional(),
-      controller: routerController().optional(),
+      controller: routerController(fields).optional(),
     },
     'A router.',
   );
@@ -270,7 +269,7 @@ const laserGroup = (fields: Fields) =>
       junctionSpeed: junctionSpeed(fields).optional(),
       fullPower: plainNumber('S word at full power, from the manual.', [1, 100_000]),
       settings: z.array(beamGroup(fields)).max(200).meta({ description: 'Tested settings.' }),
-      controller: laserController().optional(),
+      controller: laserController(fields).optional(),
     },
     'A laser.',
   );

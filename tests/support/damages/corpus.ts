@@ -39,6 +39,12 @@ function onRouter(file: string): Variant['shop'] {
     name === 'home-shop.yaml' ? text.replaceAll('benchtop-router', file.replace('.yaml', '')) : text;
 }
 
+/** The bundled router works the board to its radius. */
+const withSurfacing: Variant['shop'] = (name, text) =>
+  name === 'home-shop.yaml'
+    ? replaced(text, [['work:\n', 'work:\n  boardSurface: benchtop-router\n']])
+    : text;
+
 const VARIANTS: readonly Variant[] = [
   { name: 'as bundled', profile: asIs, shop: shopAsIs },
   {
@@ -84,6 +90,38 @@ const VARIANTS: readonly Variant[] = [
     only: /template/,
   },
   {
+    name: 'worked to its radius first',
+    profile: (text) => replaced(text, [['surfaceWhenSlotted: flat', 'surfaceWhenSlotted: radiused']]),
+    shop: withSurfacing,
+    only: /surface|slots/,
+  },
+  { name: 'worked to its radius last', profile: asIs, shop: withSurfacing, only: /surface|outline/ },
+  {
+    name: 'pockets of every shape',
+    profile: (text) =>
+      replaced(text, [
+        [
+          /^ {4}- \{ fret: 3, diameter: 6 \}\n[\s\S]*?(?=\n\nsideMarkers)/m,
+          [
+            '    - { fret: 3, shape: diamond, length: 12, width: 8 }',
+            '    - { fret: 5, shape: ring, diameter: 16, inner: 7 }',
+            '    - { fret: 7, shape: notched block, length: 12, width: 30, notchDepth: 2, notchWidth: 6 }',
+            '    - { fret: 9, shape: block, length: 13, width: 34 }',
+            '    - { fret: 12, count: 2, shape: square, side: 8 }',
+          ].join('\n'),
+        ],
+        ['  spread: 24\n', '  spread: 24\n  cornerRadius: 0.6\n'],
+      ]),
+    shop: shopAsIs,
+    only: /markers/,
+  },
+  {
+    name: 'the conventional way',
+    profile: asIs,
+    shop: (name, text) => (name === 'home-shop.yaml' ? `${text}\nmillingDirection: conventional\n` : text),
+    only: /pins|markers|outline/,
+  },
+  {
     name: 'clamped',
     profile: asIs,
     shop: (name, text) =>
@@ -92,6 +130,9 @@ const VARIANTS: readonly Variant[] = [
         : text,
   },
 ];
+
+/** In their order. */
+export const VARIANT_NAMES: readonly string[] = VARIANTS.map((v) => v.name);
 
 const PROFILES = join(import.meta.dirname, '../../../profiles');
 
@@ -103,10 +144,7 @@ function stagedIn(intentText: string): StagedIntent | null {
 }
 
 /** Every program of every variant, or of those named; throws when one does not come out proven. */
-export function corpus(
-  folder: string = PROFILES,
-  names: readonly string[] = VARIANTS.map((v) => v.name),
-): Program[] {
+export function corpus(folder: string = PROFILES, names: readonly string[] = VARIANT_NAMES): Program[] {
   const read = (name: string): string => readFileSync(join(folder, name), 'utf8');
   return VARIANTS.filter((variant) => names.includes(variant.name)).flatMap((variant) => {
     const { shopFile = 'home-shop.yaml' } = variant;
