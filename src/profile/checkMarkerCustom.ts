@@ -130,7 +130,11 @@ function missingMarker(
 }
 
 /** Every fret that sounds whole octaves above the open string. */
-function unmarkedOctaves(marked: readonly Pick<Marked, 'fret'>[], section: string, frets: Frets): readonly Finding[] {
+function unmarkedOctaves(
+  marked: readonly Pick<Marked, 'fret'>[],
+  section: string,
+  frets: Frets,
+): readonly Finding[] {
   const octaves = frets.list.flatMap(({ cents, label }, i) =>
     cents > 0 && Math.abs(cents / 1200 - Math.round(cents / 1200)) < 1e-9 ? [{ fret: i + 1, label }] : [],
   );
