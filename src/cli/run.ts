@@ -74,7 +74,7 @@ function commands(name: (command: Command) => void): Argv {
           .option('from', {
             type: 'string',
             describe:
-              'the instrument to begin from: a bundled one by name, or a file; the parlour when left out',
+              'the instrument to begin from: a bundled one by name, or a file; asked for, or the parlour, when left out',
           })
           .option('set', {
             type: 'string',
@@ -82,7 +82,8 @@ function commands(name: (command: Command) => void): Argv {
             describe: 'a field and its value; nothing is asked then. May be given many times',
           })
           .example('$0 new my-guitar.yaml', 'asks, each question with its default')
-          .example('$0 new my-guitar.yaml --set name=Fern --set scale.length=640', 'without a terminal'),
+          .example('$0 new my-guitar.yaml --set name=Fern --set scale.length=640', 'without a terminal')
+          .example('$0 new fern.yaml --from sedge-ukulele --set name=Fern', 'begins from the ukulele'),
       (argv) => name(async () => (await import('./commands/new.ts')).newProfile(argv as Words)),
     )
     .command(

@@ -104,7 +104,7 @@ function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
     fill.shown('sideMarkers', undefined, null, 'none', 'no side markers are asked for');
     return { ...usual, at: [] };
   }
-  const face = (given.faceMarkers?.at ?? []).map(({ fret, count }) => ({ fret, count }));
+  const face = markedFrets(given.faceMarkers);
   const shown = face.length === 0 ? 'none' : `frets ${face.map(({ fret }) => fret).join(' ')}`;
   const at = fill.shown('sideMarkers.at', markers.at, face, shown, 'the same frets as the face markers');
   const length = (key: 'diameter' | 'depth' | 'below' | 'spread'): number =>
@@ -117,6 +117,16 @@ function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
     spread: at.some((marker) => marker.count === 2) ? length('spread') : (markers.spread ?? usual.spread),
     at: at.map(({ fret, count }) => ({ fret, count: count ?? 1 })),
   };
+}
+
+/** Frets with a face marker or with artwork, each once, from the nut on. */
+function markedFrets(
+  markers: Partial<GivenInstrument>['faceMarkers'],
+): { readonly fret: number; readonly count?: 1 | 2 | undefined }[] {
+  const at = (markers?.at ?? []).map(({ fret, count }) => ({ fret, count }));
+  const drawn = (markers?.artwork ?? []).filter(({ fret }) => !at.some((marker) => marker.fret === fret));
+  const once = [...new Set(drawn.map(({ fret }) => fret))];
+  return [...at, ...once.map((fret) => ({ fret }))].toSorted((a, b) => a.fret - b.fret);
 }
 
 function resolveIndexPins(
