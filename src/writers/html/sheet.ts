@@ -76,9 +76,9 @@ ${LINE_KEY.map(keyEntry).join('\n')}
 export const STEPPING = `<div class="steps">
 <button id="play">Play</button>
 <label>the whole in <select id="play-time"><option value="10">10 seconds</option><option value="30" selected>30 seconds</option><option value="120">2 minutes</option></select></label>
-<button id="line-back" aria-label="Back to the line before">Line back</button>
+<button id="line-back">Line back</button>
 <input id="step" type="range" min="0" max="10000" value="0" step="1" aria-label="Time line: how far the program has run">
-<button id="line-on" aria-label="On to the next line">Line on</button>
+<button id="line-on">Line on</button>
 </div>
 <dl class="place" aria-label="Where the tool's tip is">
 ${[

@@ -7,7 +7,7 @@ export const PAGE_STYLE = `
   --paper: #fbf8ef;
   --desk: #e9e4d6;
   --ink: #1c2730;
-  --faint: #6a7078;
+  --faint: #525960;
   color-scheme: light dark;
 }
 @media (prefers-color-scheme: dark) {

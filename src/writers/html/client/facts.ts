@@ -182,7 +182,7 @@ function showWorst() {
   failed.forEach(function (figure) { room.appendChild(element('p', 'NOT PROVEN: ' + figure.name)); });
   var table = element('table');
   var head = element('tr');
-  ['Feature', 'Figure', 'Found', 'At most', 'Place', 'Line', ''].forEach(function (text) {
+  ['Feature', 'Figure', 'Found', 'At most', 'Place', 'Line', 'On the plan'].forEach(function (text) {
     var cell = element('th', text);
     cell.setAttribute('scope', 'col');
     head.appendChild(cell);
