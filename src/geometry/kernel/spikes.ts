@@ -75,6 +75,14 @@ export function spikeWay(corner: Polygon, base: Area, settings: SpikeSettings): 
 /** A corner is looked for this far before its mouth, mm. */
 const MOUTH = 0.02;
 
+/** The front at the mouth of a corner, from wall to wall; null where there is none, or more than one. */
+export function mouthOf(corner: Polygon, base: Area, radius: number, grain: number): Vec[] | null {
+  const near = common(base, grown([corner], 2 * radius, grain));
+  const wide = grown([corner], MOUTH, grain);
+  const [mouth, ...more] = near.flatMap((ring) => runsInside(ring, wide, radius / 8));
+  return mouth === undefined || more.length > 0 ? null : mouth;
+}
+
 /** Open lines from wall to wall, each a step farther from the base; null where there is more than one at some distance. */
 function frontsOf(corner: Polygon, base: Area, { radius, grain, left }: SpikeSettings): Vec[][] | null {
   const near = common(base, grown([corner], 2 * radius, grain));
@@ -211,7 +219,7 @@ function turnOf(way: readonly Vec[]): number {
 const SHORT = 0.02;
 
 /** The corner's wall from the place nearest to one point to that nearest to another, counter-clockwise. */
-function along(corner: Polygon, from: Vec, to: Vec): Vec[] {
+export function along(corner: Polygon, from: Vec, to: Vec): Vec[] {
   const start = footOn(corner, from).along;
   const end = footOn(corner, to).along;
   return stretchOf(corner, start, end < start ? end + lengthRound(corner) : end);

@@ -1,4 +1,5 @@
 /** Rapids: never sideways low down or low away from the stock, never down into wood, never with a beam on. */
+import { standsAt } from './ground.ts';
 import type { Job } from './job.ts';
 import { newPiece, type Piece } from './piece.ts';
 import { breach, judgeRule, keep, newRule, type Rule } from './proof.ts';
@@ -104,7 +105,8 @@ function isCleared(job: Job, past: Past, i: number, piece: Piece): boolean {
   const looks = kind === 'drill' ? [0] : [0, 1, 2, 3, 4, 5, 6, 7];
   const enough = piece.z1 + ROUNDING;
   const { x0: x, y0: y } = piece;
-  if (past.count === 0 || !(heightLeft(job, past, x, y, usual, enough) <= enough)) return false;
+  if (past.count === 0 && standsAt(job.cleared, x, y, Number.POSITIVE_INFINITY) > enough) return false;
+  if (!(heightLeft(job, past, x, y, usual, enough) <= enough)) return false;
   return looks.every((k) => {
     const angle = (k * Math.PI) / 4;
     const height = heightLeft(job, past, x + rim * Math.cos(angle), y + rim * Math.sin(angle), usual, enough);

@@ -4,6 +4,7 @@ import { formatInches, formatMm, formatNumber, formatShort } from '../../units/f
 import { holdingRows } from './holdingRows.ts';
 import { plain } from './markdown.ts';
 import { pocketRows } from './pocketRows.ts';
+import { relianceRows } from './relianceRows.ts';
 
 type Row = readonly [what: string, value: string];
 
@@ -20,6 +21,7 @@ export function cutterRows(job: RouterJob): Row[] {
     ['Speed of the edge', edgeWords(feeds.surfaceSpeed)],
     ...(job.tool.kind === 'drill' ? drillRows(job) : millRows(job)),
     ...pocketRows(job),
+    ...relianceRows(job),
     ...holdingRows(job),
     ['Chip load', chipWords(job)],
     ['Chip load from', plain(feeds.source)],
