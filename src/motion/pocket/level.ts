@@ -14,7 +14,8 @@ import type { Vec } from '../../geometry/types.ts';
 import { between, distance } from '../../geometry/vec.ts';
 import { type Chain, chainsOf } from './chains.ts';
 import { comeDown, fallOver, mayFallBefore } from './entry.ts';
-import { follow, goTo, hop, isFree, isQuicker, lineTo, START, setHeight, type Trace } from './trace.ts';
+import { isFree } from './free.ts';
+import { follow, goTo, hop, isQuicker, lineTo, START, setHeight, type Trace } from './trace.ts';
 
 /** A glide from lap to lap is this many steps long: the cutter moves outward at 14 degrees. */
 const GLIDE = 4;

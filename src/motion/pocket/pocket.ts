@@ -31,7 +31,7 @@ function mirrorRegion({ outer, holes }: Region): Region {
 }
 
 function climbing(pocket: PocketOperation, job: RouterJob): Move[] {
-  const trace = newTrace(job);
+  const trace = newTrace(job, pocket);
   const radius = job.tool.diameter / 2;
   const rest = restOf(pocket, radius, GRAIN);
   if (rest === null) clearAll(trace, pocket, radius);
