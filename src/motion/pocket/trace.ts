@@ -14,7 +14,7 @@ import { type LowWay, lowWays } from './lowWay.ts';
 const FIT = 0.004;
 
 /** Rapids come down to this height above the floor they go to; a first pass starts from it above the top. */
-export const START = 0.05;
+export const START = 0.02;
 
 /** Stopping and starting again for a lift, minutes: a third of a second (common practice, no source). */
 const LIFT_TIME = 1 / 180;
