@@ -6,7 +6,18 @@ import type { Move } from './types.ts';
 export function channelMoves({ id, feature, ring, z }: ChannelOperation, job: RouterJob): Move[] {
   const { bottom } = job.setup.stock;
   return outlineMoves(
-    { kind: 'outline', id, feature, ring, keep: 'inside', z: bottom, tabs: [], skin: z - bottom },
+    {
+      kind: 'outline',
+      id,
+      feature,
+      direction: 'climb',
+      finish: null,
+      ring,
+      keep: 'inside',
+      z: bottom,
+      tabs: [],
+      skin: z - bottom,
+    },
     job,
   );
 }

@@ -33,7 +33,8 @@ export type PreviewSurface = { readonly kind: 'plane'; readonly z: number } | Pr
 /** Top of the stock: also one that is flat but worked down to a cone between two stations. */
 export type PreviewTop =
   | PreviewSurface
-  | { readonly kind: 'worked'; readonly z: number; readonly x: Interval; readonly cone: PreviewCone };
+  | { readonly kind: 'worked'; readonly z: number; readonly x: Interval; readonly cone: PreviewCone }
+  | { readonly kind: 'planed'; readonly z: number; readonly x: Interval; readonly floor: number };
 
 /** The end that cuts: radii in mm, the least and the most it may really have. */
 export interface PreviewEnd {

@@ -6,6 +6,7 @@ import { plain } from './markdown.ts';
 import { pocketRows } from './pocketRows.ts';
 import { speedWords } from './speedWords.ts';
 import { wallRows } from './wallRows.ts';
+import { relianceRows } from './relianceRows.ts';
 
 type Row = readonly [what: string, value: string];
 
@@ -23,6 +24,7 @@ export function cutterRows(job: RouterJob): Row[] {
     ...(job.tool.kind === 'drill' ? drillRows(job) : millRows(job)),
     ...pocketRows(job),
     ...wallRows(job),
+    ...relianceRows(job),
     ...holdingRows(job),
     ['Chip load', chipWords(job)],
     ['Chip load from', plain(feeds.source)],

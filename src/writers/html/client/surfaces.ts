@@ -1,8 +1,9 @@
 /** Page script: what is meant. Heights of surfaces, and what each cut may and must take at a place of the plan. */
 export const SURFACES_SCRIPT = `
-/** z of a surface: a plane, a cone about the line y = 0 with its radius linear in x, or a flat top partly worked down to one. */
+/** z of a surface: a plane, a cone about the line y = 0 with its radius linear in x, or a flat top partly worked down to one or planed. */
 function heightOf(surface, x, y) {
   if (surface.kind === 'plane') return surface.z;
+  if (surface.kind === 'planed') return x >= surface.x[0] && x <= surface.x[1] ? surface.floor : surface.z;
   if (surface.kind === 'worked') {
     return x >= surface.x[0] && x <= surface.x[1] ? Math.min(surface.z, heightOf(surface.cone, x, y)) : surface.z;
   }
