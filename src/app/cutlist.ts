@@ -37,9 +37,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const failed = checks.filter((c) => !c.passed);
   if (failed.length > 0)
     throw new Error(`cut list not proven: ${failed.map((c) => `${c.name} ${c.place}`).join('; ')}`);
-  const markdown = writeCutListMarkdown(cuts.value, [
-    ...thingsToBuy(layout.value, instrument),
-    ...inlayPieces(parts),
-  ]);
+  const toBuy = [...thingsToBuy(layout.value, instrument), ...inlayPieces(parts)];
+  const markdown = writeCutListMarkdown(cuts.value, toBuy, pieces);
   return { ok: true, value: { plan: cuts.value, checks, markdown }, findings };
 }

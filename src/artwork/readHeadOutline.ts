@@ -67,13 +67,11 @@ function fromNutEnd(ring: Ring): Ring | null {
   if (start < 0 || end < 0 || treble === undefined || bass === undefined || treble.y - bass.y < 10)
     return null;
   const middle = (treble.y + bass.y) / 2;
-  return turned
-    .slice(0, end + 1)
-    .map((v, i) => ({
-      x: i === 0 || i === end ? 0 : v.x - right,
-      y: v.y - middle,
-      bulge: i === end ? 0 : v.bulge,
-    }));
+  return turned.slice(0, end + 1).map((v, i) => ({
+    x: i === 0 || i === end ? 0 : v.x - right,
+    y: v.y - middle,
+    bulge: i === end ? 0 : v.bulge,
+  }));
 }
 
 function isOn(vertex: Ring[number] | undefined, x: number): boolean {

@@ -5,7 +5,7 @@ import { errorFinding, outcomeOf } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
 import { type BoardTaper, boardEnd, halfWidthAt } from './board.ts';
 import { headOutline } from './headOutline.ts';
-import type { HeadLayout, NeckLayout, Scarf } from './neckTypes.ts';
+import type { HeadLayout, HeelLayout, NeckLayout, Scarf } from './neckTypes.ts';
 import { fretCarrier } from './scale.ts';
 import { layOutPosts, layOutRuns } from './tuners.ts';
 import type { StringLine } from './types.ts';
@@ -38,6 +38,7 @@ export function layOutNeck(ground: NeckGround): Outcome<NeckLayout | null> {
     joint,
     end: joint === null ? boardEnd(instrument) : joint + (blank?.pastJoint ?? 0),
     scarf,
+    heel: heelOf(instrument, joint),
   };
   if (headstock === null) return outcomeOf({ ...neck, head: null }, []);
   const outline = outlineOf(headstock, ground, breakX);
@@ -60,6 +61,18 @@ export function scarfOf(
     seamBack: seamTop - thickness / Math.tan(angle),
     bevel: thickness / Math.sin(angle),
     overlap: plate / Math.tan(angle),
+  };
+}
+
+function heelOf({ neckJoint, neckBlank: blank }: Instrument, joint: number | null): HeelLayout | null {
+  if (neckJoint === null || joint === null || blank === null) return null;
+  const depth = neckJoint.heelDepth + neckJoint.boardAboveRim;
+  const under = Math.max(0, depth - blank.thickness);
+  return {
+    x: [joint - blank.heelLength, joint + blank.pastJoint],
+    depth,
+    // A hair, so that a heel of exactly so many blocks does not ask for one more.
+    blocks: blank.heel === 'one piece' ? 0 : Math.ceil(under / blank.thickness - 1e-9),
   };
 }
 

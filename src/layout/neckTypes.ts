@@ -49,6 +49,15 @@ export interface Scarf {
   readonly overlap: number;
 }
 
+/** The block, or the stack of blocks, that the heel is carved from. */
+export interface HeelLayout {
+  readonly x: readonly [from: number, to: number];
+  /** From the neck's plane to the heel's cap. */
+  readonly depth: number;
+  /** Blocks under the shaft; 0 where the blank itself is deep enough. */
+  readonly blocks: number;
+}
+
 export interface NeckLayout {
   /** x of the line where the head's face meets the neck's plane: the back of the nut. */
   readonly breakX: number;
@@ -57,6 +66,8 @@ export interface NeckLayout {
   /** x of the neck's end: past the joint, or the end of the board. */
   readonly end: number;
   readonly scarf: Scarf | null;
+  /** Null where the joint is not described. */
+  readonly heel: HeelLayout | null;
   readonly head: HeadLayout | null;
 }
 

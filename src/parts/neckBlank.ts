@@ -1,8 +1,11 @@
 /** The neck's blank: the truss rod's channel, the index pins' holes, and the pieces of wood it is glued from. */
+
+import { bounds } from '../geometry/ring.ts';
 import type { IndexPin, Layout, NeckLayout } from '../layout/types.ts';
 import type { Instrument, NeckBlank } from '../profile/types.ts';
+import { formatShort } from '../units/format.ts';
 import type { PartSettings } from './settings.ts';
-import type { Feature, HoleFeature, Part, Piece, PocketFeature } from './types.ts';
+import type { BenchStep, Feature, HoleFeature, Part, Piece, PocketFeature } from './types.ts';
 
 /** How deep the index pins' holes go into the neck: as deep as the pins stand in a usual board. */
 const PIN_DEPTH = 6;
@@ -37,7 +40,7 @@ export function makeNeckBlank(instrument: Instrument, layout: Layout, settings: 
       material: blank.wood,
       materialClass: blank.materialClass,
       blank: {
-        box: { x: [neck.breakX, neck.end + settings.allowances.ends], y: [-half, half] },
+        box: { x: [neck.breakX, neck.end + pastEnd(layout, neck, settings)], y: [-half, half] },
         thickness: blank.thickness,
         top: { kind: 'plane', z: 0 },
       },
@@ -45,9 +48,30 @@ export function makeNeckBlank(instrument: Instrument, layout: Layout, settings: 
       datum: 'scale zero on the centreline, z = 0 on the face that the board is glued to',
       sawnFrom: 'neck-board',
       zero: ZERO,
+      benchSteps: fillerStep(instrument),
     },
   ];
 }
+
+function fillerStep({ trussRod }: Instrument): BenchStep[] {
+  if (trussRod?.filler === undefined) return [];
+  return [
+    {
+      step: 'glue-rod-filler',
+      follows: 'neckBlank',
+      why: `the rod lies in its channel, turns or bends as it should, and is covered by a strip ${formatShort(trussRod.filler, 2)} mm thick; no glue may reach the rod; plane the strip level with the neck`,
+    },
+  ];
+}
+
+/** The blank past the neck's end: so much that a pocket which comes out there ends in waste. */
+function pastEnd({ rodCuts }: Layout, neck: NeckLayout, { allowances }: PartSettings): number {
+  const last = Math.max(neck.end, ...rodCuts.map(({ ring }) => bounds(ring).x[1]));
+  return last === neck.end ? allowances.ends : Math.max(allowances.ends, last - neck.end + WASTE);
+}
+
+/** Wood left past a pocket in the waste. */
+const WASTE = 3;
 
 const ZERO =
   'X0 on the line where the face of the head begins (the back of the nut: square it across with a knife), Y0 halfway between the blank’s two long edges (touch both and halve), Z0 on the face that the board is glued to; the head hangs over the end of the table';
@@ -70,8 +94,8 @@ export function neckPieces(instrument: Instrument, layout: Layout, settings: Par
   const { neck } = layout;
   if (neck === null || blank === null) return [];
   return [
-    boardPiece(blank, neck, settings),
-    ...heelBlocks(instrument, blank, settings),
+    boardPiece(blank, layout, neck, settings),
+    ...heelBlocks(blank, neck, settings),
     ...(trussRod?.filler === undefined
       ? []
       : [
@@ -98,51 +122,48 @@ export interface NeckBoard {
  * How long the board is, and where the scarf is sawn. The bevel of the shaft and that of the head are the same cut: the head's piece is
  * turned over, so that its short side becomes the face.
  */
-export function neckBoard({ scarf, head, breakX, end }: NeckLayout, { allowances }: PartSettings): NeckBoard {
-  const spare = 2 * allowances.ends;
+export function neckBoard(
+  { scarf, head, breakX, end }: NeckLayout,
+  { allowances }: PartSettings,
+  past = allowances.ends,
+): NeckBoard {
   if (scarf === null) {
-    const length = end - breakX + (head === null ? 0 : head.length * Math.cos(head.angle)) + spare;
+    const tip = head === null ? 0 : head.length * Math.cos(head.angle);
+    const length = end - breakX + tip + allowances.ends + past;
     return { length, shaftBack: length, shaftTop: length };
   }
-  const shaftBack = end - scarf.seamBack + allowances.ends;
-  const shaftTop = end - scarf.seamTop + allowances.ends;
+  const shaftBack = end - scarf.seamBack + past;
+  const shaftTop = end - scarf.seamTop + past;
   const kerf = allowances.sawKerf / Math.sin(head?.angle ?? Math.PI / 2);
   return { length: shaftBack + kerf + (head?.length ?? 0) + allowances.ends, shaftBack, shaftTop };
 }
 
-function boardPiece(blank: NeckBlank, neck: NeckLayout, settings: PartSettings): Piece {
-  const { length } = neckBoard(neck, settings);
+function boardPiece(blank: NeckBlank, layout: Layout, neck: NeckLayout, settings: PartSettings): Piece {
+  const board = neckBoard(neck, settings, pastEnd(layout, neck, settings));
   const title = neck.scarf === null ? 'Neck blank' : 'Neck board, for shaft and head';
-  return piece('neck-board', title, blank, {
-    length,
-    width: blank.width,
-    thickness: blank.thickness,
-    count: 1,
-  });
+  const size = { length: board.length, width: blank.width, thickness: blank.thickness, count: 1 };
+  return { ...piece('neck-board', title, blank, size), note: sawingNote(board, neck, settings) };
 }
 
-/** How many blocks lie under the shaft to make up the heel's depth; each is as long as heel and tenon. */
-export function heelStack(
-  { neckJoint: joint }: Instrument,
-  blank: NeckBlank,
-): { count: number; length: number } {
-  if (joint === null || blank.heel === 'one piece') return { count: 0, length: 0 };
-  const under = joint.heelDepth + joint.boardAboveRim - blank.thickness;
-  return {
-    count: Math.max(0, Math.ceil(under / blank.thickness - 1e-9)),
-    length: blank.heelLength + blank.pastJoint,
-  };
+/** Where the saw goes, from the shaft's end of the board. */
+function sawingNote(board: NeckBoard, { scarf, head }: NeckLayout, { allowances }: PartSettings): string {
+  if (scarf === null || head === null)
+    return 'head and shaft are sawn from it along the side view (drawings/neck-side.dxf)';
+  const mm = (length: number): string => `${formatShort(length, 2)} mm`;
+  return (
+    `saw the scarf at ${degrees(head.angle)}: in at ${mm(board.shaftTop)} from the shaft’s end on the face that the board is glued to, out at ${mm(board.shaftBack)} on the back; the bevel is ${mm(scarf.bevel)} long. ` +
+    `Turn the other piece over: what was its back becomes the face of the head. Its bevel was made by the same cut, ${mm(allowances.sawKerf)} of kerf counted`
+  );
 }
 
-function heelBlocks(instrument: Instrument, blank: NeckBlank, settings: PartSettings): Piece[] {
-  const { count, length } = heelStack(instrument, blank);
-  if (count === 0) return [];
+function heelBlocks(blank: NeckBlank, { heel }: NeckLayout, settings: PartSettings): Piece[] {
+  if (heel === null || heel.blocks === 0) return [];
   return [
     piece('neck-heel', 'Heel block, grain as the shaft’s', blank, {
-      length: length + settings.allowances.ends,
+      length: heel.x[1] - heel.x[0] + settings.allowances.ends,
       width: blank.width,
       thickness: blank.thickness,
-      count,
+      count: heel.blocks,
     }),
   ];
 }
@@ -155,3 +176,5 @@ function piece(
 ): Piece {
   return { id, title, kind: 'board', material: wood, materialClass, ...size, grain: true };
 }
+
+const degrees = (angle: number): string => `${formatShort((angle * 180) / Math.PI, 2)} deg`;
