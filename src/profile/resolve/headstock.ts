@@ -49,9 +49,9 @@ export function resolveNeckBlank(given: Given, fill: Fill): NeckBlank | null {
 /** Up to the next five millimetres past the widest thing that comes out of the blank. */
 function usualWidth({ headstock, fingerboard, neckJoint }: Given): number {
   const shape = headstock?.outline;
-  const head = shape === undefined || 'file' in shape ? [] : [shape.widthAtShoulder, shape.widthAtTip];
   const widest = Math.max(
-    ...head,
+    shape?.widthAtShoulder ?? 0,
+    shape?.widthAtTip ?? 0,
     fingerboard?.widthAt.width ?? 0,
     neckJoint?.heelWidthAtTop ?? 0,
     fingerboard?.widthAtNut ?? 0,
@@ -80,16 +80,18 @@ export function resolveHeadstock(given: Given, fill: Fill): Headstock | null {
 type GivenHead = NonNullable<GivenInstrument['headstock']>;
 
 function resolveOutline(outline: GivenHead['outline'], fill: Fill): Headstock['outline'] {
-  if ('file' in outline) return { kind: 'file', file: outline.file };
-  return {
-    kind: 'sizes',
-    length: outline.length,
-    shoulder: outline.shoulder,
-    widthAtShoulder: outline.widthAtShoulder,
-    widthAtTip: outline.widthAtTip,
-    tip: fill.length('headstock.outline.tip', outline.tip, 0, 'a straight tip'),
-    corner: fill.length('headstock.outline.corner', outline.corner, 4, 'no sharp corners'),
-  };
+  const { file, length, shoulder, widthAtShoulder, widthAtTip } = outline;
+  if (file !== undefined) return { kind: 'file', file };
+  const tip = fill.length('headstock.outline.tip', outline.tip, 0, 'a straight tip');
+  const corner = fill.length('headstock.outline.corner', outline.corner, 4, 'no sharp corners');
+  if (
+    length === undefined ||
+    shoulder === undefined ||
+    widthAtShoulder === undefined ||
+    widthAtTip === undefined
+  )
+    throw new Error('an outline without its sizes was let in');
+  return { kind: 'sizes', length, shoulder, widthAtShoulder, widthAtTip, tip, corner };
 }
 
 function resolveTuners(tuners: GivenHead['tuners'], strings: number, fill: Fill): Tuners {

@@ -284,8 +284,8 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     fill.plain(
       `work.${key}`,
       given?.[key],
-      'hand',
-      'work on the neck is done by hand unless a router is named',
+      router ?? 'hand',
+      router === undefined ? 'there is no router' : 'flat work on the neck goes to the first router',
     );
   return {
     indexPins: board('indexPins'),

@@ -1,5 +1,4 @@
 /** What an instrument file may say of the neck's wood, its headstock and the ends of the truss rod's channel. */
-import * as z from 'zod';
 import { choice, type Fields, group, text, wholeNumber } from './fields.ts';
 import { MATERIAL_CLASSES } from './words.ts';
 
@@ -36,29 +35,7 @@ export const headstockGroup = (fields: Fields) =>
     {
       angle: fields.angle("Between the head's face and the neck's plane.", [0, 0.45]),
       thickness: fields.length('Thickness of the head, without its veneer.', [6, 30]),
-      outline: z.union([
-        group(
-          {
-            file: text(
-              "An SVG or DXF file with the head's outline at its true size, the tip to the left, the nut's end an upright line at the right.",
-            ),
-          },
-          'An outline drawn elsewhere.',
-        ),
-        group(
-          {
-            length: fields.length('From the back of the nut to the tip.', [40, 400]),
-            shoulder: fields.length('From the back of the nut to the full width of the cheeks.', [5, 150]),
-            widthAtShoulder: fields.length('Width of the head there.', [25, 200]),
-            widthAtTip: fields.length('Width of the head at the tip.', [15, 200]),
-            tip: fields
-              .length('How far the middle of the tip stands beyond its corners; negative: hollow.', [-30, 60])
-              .optional(),
-            corner: fields.length("Radius of the tip's corners.", [0, 40]).optional(),
-          },
-          'The sizes of the head.',
-        ),
-      ]),
+      outline: outlineGroup(fields),
       veneer: group(
         {
           wood: text("The veneer's wood."),
@@ -79,6 +56,38 @@ export const headstockGroup = (fields: Fields) =>
     },
     'The headstock. Leave it out when it is made elsewhere.',
   );
+
+const SIZES = ['length', 'shoulder', 'widthAtShoulder', 'widthAtTip'] as const;
+
+/** Either a file or the four sizes that a head is drawn from. */
+const outlineGroup = (fields: Fields) =>
+  group(
+    {
+      file: text(
+        "An SVG or DXF file with the head's outline at its true size, the tip to the left, the nut's end an upright line at the right.",
+      ).optional(),
+      length: fields.length('From the back of the nut to the tip.', [40, 400]).optional(),
+      shoulder: fields
+        .length('From the back of the nut to the full width of the cheeks.', [5, 150])
+        .optional(),
+      widthAtShoulder: fields.length('Width of the head there.', [25, 200]).optional(),
+      widthAtTip: fields.length('Width of the head at the tip.', [15, 200]).optional(),
+      tip: fields
+        .length('How far the middle of the tip stands beyond its corners; negative: hollow.', [-30, 60])
+        .optional(),
+      corner: fields.length("Radius of the tip's corners.", [0, 40]).optional(),
+    },
+    'The sizes of the head, or a file with its outline.',
+  ).superRefine((outline, context) => {
+    const given = SIZES.filter((key) => outline[key] !== undefined);
+    const isFile = outline.file !== undefined;
+    if (isFile ? given.length === 0 : given.length === SIZES.length) return;
+    const message = isFile
+      ? 'An outline from a file has its sizes from there.'
+      : 'These are not all the sizes that a head is drawn from.';
+    const params = { code: 'headstock-outline', allowed: `file, or all of ${SIZES.join(', ')}` };
+    context.addIssue({ code: 'custom', message, path: isFile ? ['file'] : [], params });
+  });
 
 const tunersGroup = (fields: Fields) =>
   group(
