@@ -18,6 +18,8 @@ import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
+import { layOutNeck, mirrorNeck } from './neck.ts';
+import { layOutRodCuts } from './rodCuts.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
 import { layOutSlotCuts } from './slotCuts.ts';
 import { edgeToEdge, layOutSlots } from './slots.ts';
@@ -27,11 +29,12 @@ import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
 
 /**
  * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
- * names, in its order.
+ * names, in its order; `drawnHead`: the outline of the head that it names, from the break.
  */
 export function layOut(
   instrument: Instrument,
   artwork: readonly (readonly ArtworkFigure[])[] = [],
+  drawnHead: Ring | null = null,
 ): Outcome<Layout> {
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
@@ -44,8 +47,11 @@ export function layOut(
   const ground = { instrument, taper, slots, strings };
   const faceMarkers = [...layOutFaceMarkers(ground), ...layOutArtwork(ground, artwork)];
   const trussRod = layOutTrussRod(instrument, nutFace);
-  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, trussRod });
+  const rodCuts = layOutRodCuts(instrument, nutFace);
+  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, rodCuts });
   if (!pins.ok) return pins;
+  const neck = layOutNeck({ instrument, taper, nutLine, strings, drawn: drawnHead });
+  if (!neck.ok) return neck;
   const layout: Layout = {
     scaleLength: instrument.scale.length,
     nutFace,
@@ -69,6 +75,8 @@ export function layOut(
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     trussRod,
+    rodCuts,
+    neck: neck.value,
   };
   const findings = [
     ...pins.findings,
@@ -107,6 +115,8 @@ export function mirrorLayout(layout: Layout): Layout {
     })),
     saddleLine: flipLine(layout.saddleLine),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
+    rodCuts: layout.rodCuts.map((cut) => ({ ...cut, ring: mirrorY(cut.ring) })),
+    neck: layout.neck === null ? null : mirrorNeck(layout.neck),
   };
 }
 

@@ -2,6 +2,7 @@
 import type { Finding } from '../report/finding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
+import { headChecks } from './checkHead.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
@@ -28,6 +29,7 @@ const CHECKS = [
   ...stringChecks,
   ...saddleChecks,
   ...neckChecks,
+  ...headChecks,
   ...jigChecks,
 ];
 

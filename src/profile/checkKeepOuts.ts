@@ -11,6 +11,10 @@ const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
   'radius-block-plates': ['radiusBlock'],
   'pin-template': ['pinTemplate'],
   'slot-template': ['slotTemplate'],
+  'neck-blank': ['neckBlank'],
+  headstock: ['headstock'],
+  'head-veneer': ['headVeneer'],
+  'head-template': ['headTemplate'],
 };
 
 /** What is wrong or doubtful in one keep-out. */

@@ -22,6 +22,10 @@ import type { Course, Frets, Scale } from './fretTypes.ts';
 
 export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant } from './fretTypes.ts';
 
+import type { Headstock, NeckBlank, RodEnds } from './headTypes.ts';
+
+export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headTypes.ts';
+
 import type { Bridge, NeckJoint } from './neckTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
@@ -122,15 +126,21 @@ export interface Instrument {
     /** By how much a slot is wider than its string. */
     readonly slotClearance: number;
   };
-  readonly trussRod: {
-    readonly width: number;
-    readonly depth: number;
-    /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
-    readonly from: number;
-    readonly length: number;
-  } | null;
+  readonly trussRod:
+    | (RodEnds & {
+        readonly width: number;
+        readonly depth: number;
+        /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
+        readonly from: number;
+        readonly length: number;
+      })
+    | null;
   /** Null: nothing is said of the neck's set. */
   readonly neckJoint: NeckJoint | null;
+  /** Null: the neck is made elsewhere. */
+  readonly neckBlank: NeckBlank | null;
+  /** Null: the headstock is made elsewhere. */
+  readonly headstock: Headstock | null;
   readonly bridge: Bridge;
   readonly targets: {
     readonly actionBass: number;
@@ -326,6 +336,12 @@ export interface Work {
   readonly radiusBlock: string;
   readonly pinTemplate: string;
   readonly slotTemplate: string;
+  /** The truss rod's channel in the neck's blank. */
+  readonly neckBlank: string;
+  /** Tuner holes and outline of the head's plate. */
+  readonly headstock: string;
+  readonly headVeneer: string;
+  readonly headTemplate: string;
 }
 
 export interface Shop {

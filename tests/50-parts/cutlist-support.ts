@@ -122,6 +122,10 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       radiusBlock: 'hand',
       pinTemplate: 'hand',
       slotTemplate: 'hand',
+      neckBlank: 'hand',
+      headstock: 'hand',
+      headVeneer: 'hand',
+      headTemplate: 'hand',
     },
   };
 }

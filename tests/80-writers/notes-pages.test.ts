@@ -40,6 +40,10 @@ const byHand: Shop = {
     radiusBlock: 'hand',
     pinTemplate: 'hand',
     slotTemplate: 'hand',
+    neckBlank: 'hand',
+    headstock: 'hand',
+    headVeneer: 'hand',
+    headTemplate: 'hand',
   },
 };
 

@@ -94,6 +94,8 @@ export const sampleInstrument: Instrument = {
   },
   trussRod: { width: 6, depth: 9, from: 5, length: 380 },
   neckJoint: null,
+  neckBlank: null,
+  headstock: null,
   bridge: {
     height: null,
     stringSpread: 56,

@@ -158,6 +158,8 @@ export const parlour: Instrument = {
   },
   trussRod: { width: 6, depth: 9, from: 0, length: 360 },
   neckJoint: null,
+  neckBlank: null,
+  headstock: null,
   bridge: {
     height: null,
     stringSpread: 56,
@@ -317,5 +319,9 @@ export const workshop: Shop = {
     radiusBlock: 'sheet-laser',
     pinTemplate: 'sheet-laser',
     slotTemplate: 'sheet-laser',
+    neckBlank: 'hand',
+    headstock: 'hand',
+    headVeneer: 'hand',
+    headTemplate: 'sheet-laser',
   },
 };
