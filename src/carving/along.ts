@@ -1,4 +1,4 @@
-import type { Section, Station } from './types.ts';
+import type { Section, Shaft, Station } from './types.ts';
 
 /** Half the neck's width at a place along it, from scale zero. */
 export type HalfWidth = (x: number) => number;
@@ -92,4 +92,9 @@ function tangents(xs: readonly number[], ys: readonly number[]): number[] {
     }
   }
   return slopes;
+}
+
+/** The sections of a shaft. */
+export function sectionsOn({ stations, halfWidth: { at0, slope } }: Shaft): SectionAt {
+  return sectionsAlong(stations, (x) => at0 + slope * x);
 }

@@ -51,3 +51,19 @@ export interface FacetEdges {
     readonly onBack: number;
   };
 }
+
+/** A station that the profile names: the gauge for it carries its fret. */
+export interface ShaftStation extends Station {
+  readonly label: string;
+  /** How far a measured point lies off at most; null where nothing was measured. */
+  readonly fitted: number | null;
+}
+
+/** The back of the neck along its shaft, from the head's foot to the heel. */
+export interface Shaft {
+  readonly x: readonly [from: number, to: number];
+  /** In order along the neck; at least one. */
+  readonly stations: readonly ShaftStation[];
+  /** Half the board's width at x is at0 + slope x. */
+  readonly halfWidth: { readonly at0: number; readonly slope: number };
+}

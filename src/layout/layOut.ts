@@ -21,6 +21,7 @@ import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.t
 import { layOutNeck, mirrorNeck } from './neck.ts';
 import { layOutRodCuts } from './rodCuts.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
+import { layOutShaft } from './shaft.ts';
 import { layOutSlotCuts } from './slotCuts.ts';
 import { edgeToEdge, layOutSlots } from './slots.ts';
 import { layOutStrings, saddleLine } from './strings.ts';
@@ -77,6 +78,7 @@ export function layOut(
     trussRod,
     rodCuts,
     neck: neck.value,
+    shaft: layOutShaft({ instrument, taper, slots, nutFace, neck: neck.value }),
   };
   const findings = [
     ...pins.findings,

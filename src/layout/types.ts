@@ -6,6 +6,7 @@
  * Frame: origin where scale zero crosses the centreline on the board's crest; x toward the bridge, y toward the
  * treble side (bass side of a left-handed one), z up. Millimetres.
  */
+import type { Shaft } from '../carving/types.ts';
 import type { BoardSurface } from '../geometry/boardSurface.ts';
 import type { Extent, Form } from '../geometry/form.ts';
 import type { Region, Ring, Vec } from '../geometry/types.ts';
@@ -136,4 +137,6 @@ export interface Layout {
   readonly rodCuts: readonly RodCut[];
   /** Null where the profile says nothing of the neck's wood or its head. */
   readonly neck: NeckLayout | null;
+  /** The back of the neck; null where it is shaped by eye. */
+  readonly shaft: Shaft | null;
 }

@@ -41,6 +41,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'headstock', operation: 'tuner holes and outline', file: '' },
   { work: 'headVeneer', operation: 'tuner holes and outline', file: '' },
   { work: 'headTemplate', operation: 'lines, holes and outline', file: '' },
+  { work: 'neckGauges', operation: 'outlines', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },

@@ -7,6 +7,7 @@ import { makeInlays } from './inlays.ts';
 import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
 import type { Lettered } from './lettering.ts';
 import { makeNeckBlank } from './neckBlank.ts';
+import { makeNeckGauges } from './neckGauges.ts';
 import { makeRadiusBlockPlates, radiusBlockDowels } from './radiusBlock.ts';
 import type { PartSettings } from './settings.ts';
 import { makePinTemplate, makeSlotTemplate } from './templates.ts';
@@ -19,6 +20,7 @@ export function makeParts(instrument: Instrument, layout: Layout, settings: Part
   const neck = [
     ...makeHeadParts(instrument, layout, settings),
     ...makeNeckBlank(instrument, layout, settings),
+    ...makeNeckGauges(instrument, layout, settings),
   ];
   const parts = [makeFingerboard(instrument, layout, settings), ...neck, ...templates];
   if (radiusBlock !== null) parts.push(makeRadiusBlockPlates(instrument, radiusBlock, settings));

@@ -11,6 +11,7 @@ import { neckChecks } from './checkNeck.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { scaleChecks } from './checkScale.ts';
+import { shapeChecks } from './checkShape.ts';
 import { stringChecks } from './checkStrings.ts';
 import { surfaceChecks } from './checkSurface.ts';
 import { wireSuitsWood } from './checkWire.ts';
@@ -30,6 +31,7 @@ const CHECKS = [
   ...saddleChecks,
   ...neckChecks,
   ...headChecks,
+  ...shapeChecks,
   ...jigChecks,
 ];
 

@@ -15,6 +15,7 @@ const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
   headstock: ['headstock'],
   'head-veneer': ['headVeneer'],
   'head-template': ['headTemplate'],
+  'neck-gauges': ['neckGauges'],
 };
 
 /** What is wrong or doubtful in one keep-out. */

@@ -27,6 +27,7 @@ import type { Headstock, NeckBlank, RodEnds } from './headTypes.ts';
 export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headTypes.ts';
 
 import type { Bridge, NeckJoint } from './neckTypes.ts';
+import type { NeckShape } from './shapeTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
 
@@ -141,6 +142,8 @@ export interface Instrument {
   readonly neckBlank: NeckBlank | null;
   /** Null: the headstock is made elsewhere. */
   readonly headstock: Headstock | null;
+  /** Null: the back of the neck is shaped by eye. */
+  readonly neckShape: NeckShape | null;
   readonly bridge: Bridge;
   readonly targets: {
     readonly actionBass: number;
@@ -342,6 +345,7 @@ export interface Work {
   readonly headstock: string;
   readonly headVeneer: string;
   readonly headTemplate: string;
+  readonly neckGauges: string;
 }
 
 export interface Shop {

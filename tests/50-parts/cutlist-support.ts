@@ -125,6 +125,7 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       neckBlank: 'hand',
       headstock: 'hand',
       headVeneer: 'hand',
+      neckGauges: 'hand',
       headTemplate: 'hand',
     },
   };

@@ -44,6 +44,7 @@ const byHand: Shop = {
     headstock: 'hand',
     headVeneer: 'hand',
     headTemplate: 'hand',
+    neckGauges: 'hand',
   },
 };
 

@@ -96,6 +96,7 @@ export const sampleInstrument: Instrument = {
   neckJoint: null,
   neckBlank: null,
   headstock: null,
+  neckShape: null,
   bridge: {
     height: null,
     stringSpread: 56,

@@ -160,6 +160,7 @@ export const parlour: Instrument = {
   neckJoint: null,
   neckBlank: null,
   headstock: null,
+  neckShape: null,
   bridge: {
     height: null,
     stringSpread: 56,
@@ -323,5 +324,6 @@ export const workshop: Shop = {
     headstock: 'hand',
     headVeneer: 'hand',
     headTemplate: 'sheet-laser',
+    neckGauges: 'sheet-laser',
   },
 };

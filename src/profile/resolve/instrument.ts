@@ -13,6 +13,7 @@ import { resolveHeadstock, resolveNeckBlank, resolveRodEnds } from './headstock.
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
 import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
+import { resolveNeckShape } from './neckShape.ts';
 import { placeBoardFrets, placeFrets } from './places.ts';
 import { resolveScale } from './scale.ts';
 import { slugOf } from './slug.ts';
@@ -80,6 +81,7 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     neckJoint: sound('neckJoint', () => resolveNeckJoint(given, fill)),
     neckBlank: sound('neckBlank', () => resolveNeckBlank(given, fill)),
     headstock: sound('headstock', () => resolveHeadstock(given, fill)),
+    neckShape: sound('neckShape', () => resolveNeckShape(given, fill)),
     bridge,
     targets:
       family &&

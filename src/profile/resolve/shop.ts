@@ -306,6 +306,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     headstock: neck('headstock'),
     headVeneer: neck('headVeneer'),
     headTemplate: flat('headTemplate'),
+    neckGauges: flat('neckGauges'),
   };
 }
 

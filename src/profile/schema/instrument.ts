@@ -17,6 +17,7 @@ import { fingerboardGroup } from './fingerboard.ts';
 import { fretsGroup, scaleGroup } from './frets.ts';
 import { headstockGroup, neckBlankGroup, rodEndFields } from './headstock.ts';
 import { bridgeGroup, neckJointGroup } from './neckAndBridge.ts';
+import { neckShapeGroup } from './neckShape.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
 /** What is said when a set-back is missing: it is the one number that must never be guessed. */
@@ -54,6 +55,7 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
       neckJoint: neckJointGroup(fields).optional(),
       neckBlank: neckBlankGroup(fields).optional(),
       headstock: headstockGroup(fields).optional(),
+      neckShape: neckShapeGroup(fields).optional(),
       bridge: bridgeGroup(fields),
       targets: targetsGroup(fields).optional(),
       intonation: intonationGroup(fields).optional(),

@@ -390,6 +390,7 @@ const workGroup = () => {
       headstock: who("tuner holes and outline of the head's plate"),
       headVeneer: who("holes and outline of the head's veneer"),
       headTemplate: who('the template of the head'),
+      neckGauges: who('the gauges for the back of the neck'),
     },
     'Who does which work.',
   );

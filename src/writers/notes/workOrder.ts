@@ -26,6 +26,7 @@ const ORDER: readonly Feature['work'][] = [
   'headstock',
   'headVeneer',
   'headTemplate',
+  'neckGauges',
   'slotTemplate',
   'pinTemplate',
   'radiusBlock',
