@@ -121,7 +121,7 @@ function filesOf(
     ...workFiles(made, figures),
     file('drill-coordinates.csv', 'coordinates', writeDrillCsv(made.layout, made.parts, instrument)),
     file('fret-wire.csv', 'cutlist', writeFretWireCsv(sheet.wire)),
-    file('cut-list.md', 'cutlist', writeCutListMarkdown(cuts, toBuy)),
+    file('cut-list.md', 'cutlist', writeCutListMarkdown(cuts, toBuy, made.pieces)),
     file('cut-list.csv', 'cutlist', writeCutListCsv(cuts, toBuy)),
     file('feed-notes.md', 'notes', writeFeedNotes(jobs, handSteps, instrument, shop, figures)),
     ...proven,

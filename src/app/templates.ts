@@ -1,4 +1,5 @@
 import { drawLayout } from '../drawing/drawLayout.ts';
+import { drawNeck } from '../drawing/drawNeck.ts';
 import { drawPart } from '../drawing/drawPart.ts';
 import type { Vec } from '../geometry/types.ts';
 import { errorFinding } from '../report/collect.ts';
@@ -48,7 +49,8 @@ export async function makeTemplates(
   const made = designed.value;
   const { value: instrument, file: path } = made.instrument;
   const hash = sha256(made.instrument.sources[0]?.text ?? '');
-  const drawings = [drawLayout(made.layout, instrument), ...made.parts.map(drawPart)];
+  const whole = [drawLayout(made.layout, instrument), ...drawNeck(made.layout, instrument)];
+  const drawings = [...whole, ...made.parts.map(drawPart)];
   // Loaded only here: nothing else writes PDF, and it is heavy.
   const { writePdf } = await import('../writers/pdf/write.ts');
   const head = { instrument: instrument.name, hash, stretch: stretch.value };

@@ -13,26 +13,37 @@ import { layOutEdges, woodTaper } from './edges.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
 import { layOutNutSeat, nutEndCarrier } from './nutSeat.ts';
+import { layOutNeck, mirrorNeck } from './neck.ts';
+import { layOutRodCuts } from './rodCuts.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
+import { layOutShaft } from './shaft.ts';
 import { layOutSlotCuts } from './slotCuts.ts';
 import { edgeToEdge, layOutSlots } from './slots.ts';
 import { layOutStrings, saddleLine } from './strings.ts';
 import { layOutSurface } from './surface.ts';
 import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
 
+/** Outlines from files. */
+export interface DrawnOutlines {
+  /** Of the board's end, about its own middle. */
+  readonly end?: Ring | null;
+  /** Of the head, from the break. */
+  readonly head?: Ring | null;
+}
+
 /**
  * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
- * names, in its order; `drawnEnd`: the outline of the board's end that it names, about its own middle. Without it such an end is
+ * names, in its order; `drawn`: the outlines of the board's end and of the head that it names. Without its own outline an end is
  * straight.
  */
 export function layOut(
   instrument: Instrument,
   artwork: readonly (readonly ArtworkFigure[])[] = [],
-  drawnEnd: Ring | null = null,
+  drawn: DrawnOutlines = {},
 ): Outcome<Layout> {
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
-  const end = layOutEnd(instrument, drawnEnd);
+  const end = layOutEnd(instrument, drawn.end ?? null);
   const misfit = ownEndFinding(end, taper);
   if (misfit !== null) return { ok: false, findings: [misfit] };
   const nutLine = edgeToEdge(nutFaceCarrier(instrument), taper);
@@ -43,8 +54,11 @@ export function layOut(
   const ground = { instrument, taper, slots, strings };
   const faceMarkers = [...layOutFaceMarkers(ground), ...layOutArtwork(ground, artwork)];
   const trussRod = layOutTrussRod(instrument, nutFace);
-  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, trussRod });
+  const rodCuts = layOutRodCuts(instrument, nutFace);
+  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, rodCuts });
   if (!pins.ok) return pins;
+  const neck = layOutNeck({ instrument, taper, nutLine, strings, drawn: drawn.head ?? null });
+  if (!neck.ok) return neck;
   const layout: Layout = {
     scaleLength: instrument.scale.length,
     nutFace,
@@ -69,6 +83,9 @@ export function layOut(
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     trussRod,
+    rodCuts,
+    neck: neck.value,
+    shaft: layOutShaft({ instrument, taper, slots, nutFace, neck: neck.value }),
   };
   const findings = [
     ...pins.findings,
@@ -117,6 +134,8 @@ export function mirrorLayout(layout: Layout): Layout {
     })),
     saddleLine: flipLine(layout.saddleLine),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
+    rodCuts: layout.rodCuts.map((cut) => ({ ...cut, ring: mirrorY(cut.ring) })),
+    neck: layout.neck === null ? null : mirrorNeck(layout.neck),
   };
 }
 

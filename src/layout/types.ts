@@ -6,9 +6,13 @@
  * Frame: origin where scale zero crosses the centreline on the board's crest; x toward the bridge, y toward the
  * treble side (bass side of a left-handed one), z up. Millimetres.
  */
+import type { Shaft } from '../carving/types.ts';
 import type { BoardSurface } from '../geometry/boardSurface.ts';
 import type { Extent, Form } from '../geometry/form.ts';
 import type { Region, Ring, Vec } from '../geometry/types.ts';
+import type { NeckLayout, RodCut } from './neckTypes.ts';
+
+export type { HeadLayout, NeckLayout, RodCut, StringRun, TunerPost } from './neckTypes.ts';
 
 /** `edge`: on the board's finished edge, so that a cutter may run out there; `stopped`: in the wood. */
 export type SlotEnd = 'edge' | 'stopped';
@@ -156,4 +160,10 @@ export interface Layout {
   readonly saddleLine: readonly [Vec, Vec];
   /** Channel seen from above, or null. */
   readonly trussRod: Ring | null;
+  /** The channel with the wider pockets at its ends. */
+  readonly rodCuts: readonly RodCut[];
+  /** Null where the profile says nothing of the neck's wood or its head. */
+  readonly neck: NeckLayout | null;
+  /** The back of the neck; null where it is shaped by eye. */
+  readonly shaft: Shaft | null;
 }

@@ -23,6 +23,11 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },
   pinTemplate: { step: 'make-pin-template', why: 'the shop file leaves the template to the hand' },
   radiusBlock: { step: 'make-radius-block', why: 'the shop file leaves the block to the hand' },
+  neckBlank: { step: 'cut-rod-channel', why: 'the shop file leaves the neck’s blank to the hand' },
+  headstock: { step: 'drill-and-saw-head', why: 'the shop file leaves the head to the hand' },
+  headVeneer: { step: 'saw-head-veneer', why: 'the shop file leaves the veneer to the hand' },
+  headTemplate: { step: 'make-head-template', why: 'the shop file leaves the template to the hand' },
+  neckGauges: { step: 'make-neck-gauges', why: 'the shop file leaves the gauges to the hand' },
   lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
 
@@ -35,6 +40,12 @@ export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]
     features: features.map((f) => f.id),
     why,
   };
+}
+
+/** What a part says is done by hand once a kind of work is done. */
+export function benchStepsOf(part: Part, work: Feature['work']): HandStep[] {
+  const steps = (part.benchSteps ?? []).filter(({ follows }) => follows === work);
+  return steps.map(({ step, follows, why }) => ({ step, part: part.id, features: [], follows, why }));
 }
 
 /** The step that frees what a skin holds; none where nothing is held by one. */

@@ -7,7 +7,7 @@ import { settingFor } from './beamSetting.ts';
 import { planChannels } from './channels.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
-import { freeingSteps, handStepFor } from './handSteps.ts';
+import { benchStepsOf, freeingSteps, handStepFor } from './handSteps.ts';
 import { planLines } from './lines.ts';
 import { planOutlines } from './outlines.ts';
 import { planPockets } from './pockets.ts';
@@ -42,6 +42,11 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'bindingChannel', operation: 'binding channel', file: 'binding-channel' },
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
   { work: 'inlays', operation: 'inlays', file: '' },
+  { work: 'neckBlank', operation: 'index pins and truss rod channel', file: 'channel' },
+  { work: 'headstock', operation: 'tuner holes and outline', file: '' },
+  { work: 'headVeneer', operation: 'tuner holes and outline', file: '' },
+  { work: 'headTemplate', operation: 'lines, holes and outline', file: '' },
+  { work: 'neckGauges', operation: 'outlines', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },
@@ -75,7 +80,7 @@ function planPart(part: Part, shop: Shop): Step[] {
   const surface = part.features.find((f) => f.kind === 'surface');
   let current = part;
   return sequenceFor(surface).map((entry) => {
-    const step = planStep(current, entry, shop);
+    const step = withBench(planStep(current, entry, shop), current, entry);
     const worked = entry === SURFACE && surface !== undefined && step.kind === 'jobs' && step.jobs.length > 0;
     if (worked) current = withTop(part, topAfter(surface, shop.surfacing.cusp));
     return step;
@@ -90,6 +95,12 @@ function sequenceFor(surface: SurfaceFeature | undefined): readonly Entry[] {
   if (surface === undefined) return SEQUENCE;
   if (surface.when === 'before the slots') return [SURFACE, ...SEQUENCE];
   return SEQUENCE.flatMap((entry) => (entry.work === 'boardOutline' ? [SURFACE, entry] : [entry]));
+}
+
+/** A step with what is done by hand after it, where there is any work of its kind. */
+function withBench(step: Step, part: Part, { work }: Entry): Step {
+  if (step.kind === 'findings' || !part.features.some((f) => f.work === work)) return step;
+  return { ...step, handSteps: [...step.handSteps, ...benchStepsOf(part, work)] };
 }
 
 function withTop(part: Part, top: Top): Part {

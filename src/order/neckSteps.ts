@@ -68,7 +68,7 @@ function press({ instrument }: OrderFacts): DeclaredStep {
   return declare({
     id: 'press-frets',
     title: 'Fret',
-    after: ['glue-board', 'deepen-slots'],
+    after: ['glue-board', 'deepen-slots', 'round-back'],
     does: [
       'Measure the check slots of the bench sheet once more before the first wire goes in.',
       'Nip each piece to its length on the bench sheet; press or tap from the middle outward, or from end to end.',

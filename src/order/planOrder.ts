@@ -1,4 +1,5 @@
 import { boardSteps } from './boardSteps.ts';
+import { carvingSteps } from './carvingSteps.ts';
 import { declare, makingStep, type OrderFacts, type Task } from './facts.ts';
 import { neckSteps } from './neckSteps.ts';
 import { sortSteps } from './sortSteps.ts';
@@ -24,6 +25,7 @@ export function planOrder(facts: OrderFacts): BuildStep[] {
       ...partSteps(facts),
       ...boardSteps(facts),
       ...neckSteps(facts),
+      ...carvingSteps(facts),
       ...stringSteps(facts),
     ]),
   );

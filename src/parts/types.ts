@@ -168,6 +168,20 @@ export interface Part {
   readonly datum: string;
   /** Its blank is a piece as it is bought: nothing is sawn for it. */
   readonly bought?: true;
+  /** Id of the piece that its blank is sawn from, where that is not a piece of its own. */
+  readonly sawnFrom?: string;
+  /** Where its programs have their zero, in words, on y = 0; left out: as for any panel or fingerboard. */
+  readonly zero?: string;
+  /** What is done by hand once a kind of work is done, and makes no feature. */
+  readonly benchSteps?: readonly BenchStep[];
+}
+
+/** Work by hand between the programs of a part. */
+export interface BenchStep {
+  /** As `glue-scarf`. */
+  readonly step: string;
+  readonly follows: Feature['work'];
+  readonly why: string;
 }
 
 /** A piece to saw or buy that no program shapes, as a dowel. */
@@ -183,4 +197,6 @@ export interface Piece {
   readonly count: number;
   /** Grain must run along the length. */
   readonly grain: boolean;
+  /** How it is sawn further, in words. */
+  readonly note?: string;
 }

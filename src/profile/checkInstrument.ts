@@ -3,6 +3,7 @@ import type { Finding } from '../report/finding.ts';
 import { bindingChecks } from './checkBinding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
+import { headChecks } from './checkHead.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
@@ -12,6 +13,7 @@ import { nutSeatChecks } from './checkNutSeat.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { scaleChecks } from './checkScale.ts';
+import { shapeChecks } from './checkShape.ts';
 import { stringChecks } from './checkStrings.ts';
 import { surfaceChecks } from './checkSurface.ts';
 import { wireSuitsWood } from './checkWire.ts';
@@ -32,6 +34,8 @@ const CHECKS = [
   ...stringChecks,
   ...saddleChecks,
   ...neckChecks,
+  ...headChecks,
+  ...shapeChecks,
   ...jigChecks,
 ];
 

@@ -19,6 +19,11 @@ const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
   'radius-block-plates': ['radiusBlock'],
   'pin-template': ['pinTemplate'],
   'slot-template': ['slotTemplate'],
+  'neck-blank': ['neckBlank'],
+  headstock: ['headstock'],
+  'head-veneer': ['headVeneer'],
+  'head-template': ['headTemplate'],
+  'neck-gauges': ['neckGauges'],
 };
 
 /** What is wrong or doubtful in one keep-out. */

@@ -22,7 +22,12 @@ import type { Course, Frets, Scale } from './fretTypes.ts';
 
 export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant } from './fretTypes.ts';
 
+import type { Headstock, NeckBlank, RodEnds } from './headTypes.ts';
+
+export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headTypes.ts';
+
 import type { Bridge, NeckJoint } from './neckTypes.ts';
+import type { NeckShape } from './shapeTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
 
@@ -124,15 +129,23 @@ export interface Instrument {
     /** Null: the board ends at the nut face, and the nut stands before it. */
     readonly seat: NutSeat | null;
   };
-  readonly trussRod: {
-    readonly width: number;
-    readonly depth: number;
-    /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
-    readonly from: number;
-    readonly length: number;
-  } | null;
+  readonly trussRod:
+    | (RodEnds & {
+        readonly width: number;
+        readonly depth: number;
+        /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
+        readonly from: number;
+        readonly length: number;
+      })
+    | null;
   /** Null: nothing is said of the neck's set. */
   readonly neckJoint: NeckJoint | null;
+  /** Null: the neck is made elsewhere. */
+  readonly neckBlank: NeckBlank | null;
+  /** Null: the headstock is made elsewhere. */
+  readonly headstock: Headstock | null;
+  /** Null: the back of the neck is shaped by eye. */
+  readonly neckShape: NeckShape | null;
   readonly bridge: Bridge;
   readonly targets: {
     readonly actionBass: number;
@@ -332,6 +345,13 @@ export interface Work {
   readonly radiusBlock: string;
   readonly pinTemplate: string;
   readonly slotTemplate: string;
+  /** The truss rod's channel in the neck's blank. */
+  readonly neckBlank: string;
+  /** Tuner holes and outline of the head's plate. */
+  readonly headstock: string;
+  readonly headVeneer: string;
+  readonly headTemplate: string;
+  readonly neckGauges: string;
 }
 
 /** With the turn of the cutter's edges, or against it. */

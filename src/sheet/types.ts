@@ -4,6 +4,7 @@
  * In: a layout and its instrument. Out: numbers in full doubles, millimetres; `y` is that of the layout (toward the
  * treble side of a right-handed instrument, toward the bass side of a left-handed one). Rounding belongs to the text.
  */
+import type { FacetEdges } from '../carving/types.ts';
 import type { Form } from '../geometry/form.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { Family, Hand, LengthUnit, ScaleAlong } from '../profile/types.ts';
@@ -135,6 +136,25 @@ export interface SheetBoard {
   } | null;
 }
 
+/** How the back of the neck is carved by hand. */
+export interface SheetCarving {
+  readonly places: readonly {
+    /** `fret 5`, or an end of the shaft. */
+    readonly what: string;
+    readonly fromNutFace: number;
+    readonly edges: FacetEdges;
+  }[];
+  /** Where a gauge fits. */
+  readonly gauges: readonly {
+    readonly label: string;
+    readonly fromNutFace: number;
+    /** Of the neck below the board. */
+    readonly depth: number;
+    /** How far a measured point lies off at most; null where nothing was measured. */
+    readonly fitted: number | null;
+  }[];
+}
+
 export interface SheetChecks {
   /** The slot an octave above the open string, where the board has one. */
   readonly octave: {
@@ -196,6 +216,8 @@ export interface Sheet {
   /** A piece of fret wire for each slot, in the order in which frets go in. */
   readonly wire: WirePlan;
   readonly board: SheetBoard;
+  /** Null where the back of the neck is shaped by eye. */
+  readonly carving: SheetCarving | null;
   readonly checks: SheetChecks;
 }
 

@@ -126,6 +126,11 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       radiusBlock: 'hand',
       pinTemplate: 'hand',
       slotTemplate: 'hand',
+      neckBlank: 'hand',
+      headstock: 'hand',
+      headVeneer: 'hand',
+      neckGauges: 'hand',
+      headTemplate: 'hand',
     },
   };
 }

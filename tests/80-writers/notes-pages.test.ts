@@ -42,6 +42,11 @@ const byHand: Shop = {
     radiusBlock: 'hand',
     pinTemplate: 'hand',
     slotTemplate: 'hand',
+    neckBlank: 'hand',
+    headstock: 'hand',
+    headVeneer: 'hand',
+    headTemplate: 'hand',
+    neckGauges: 'hand',
   },
 };
 

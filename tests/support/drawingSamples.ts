@@ -96,6 +96,9 @@ export const sampleInstrument: Instrument = {
   },
   trussRod: { width: 6, depth: 9, from: 5, length: 380 },
   neckJoint: null,
+  neckBlank: null,
+  headstock: null,
+  neckShape: null,
   bridge: {
     height: null,
     stringSpread: 56,

@@ -160,6 +160,9 @@ export const parlour: Instrument = {
   },
   trussRod: { width: 6, depth: 9, from: 0, length: 360 },
   neckJoint: null,
+  neckBlank: null,
+  headstock: null,
+  neckShape: null,
   bridge: {
     height: null,
     stringSpread: 56,
@@ -324,5 +327,10 @@ export const workshop: Shop = {
     radiusBlock: 'sheet-laser',
     pinTemplate: 'sheet-laser',
     slotTemplate: 'sheet-laser',
+    neckBlank: 'hand',
+    headstock: 'hand',
+    headVeneer: 'hand',
+    headTemplate: 'sheet-laser',
+    neckGauges: 'sheet-laser',
   },
 };

@@ -9,10 +9,12 @@ import { resolveFaceMarkers } from './faceMarkers.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 import { resolveFingerboard } from './fingerboard.ts';
 import { placeOfFret, resolveFrets } from './frets.ts';
+import { resolveHeadstock, resolveNeckBlank, resolveRodEnds } from './headstock.ts';
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
 import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
 import { resolveNutSeat } from './nutSeat.ts';
+import { resolveNeckShape } from './neckShape.ts';
 import { placeBoardFrets, placeFrets } from './places.ts';
 import { resolveScale } from './scale.ts';
 import { slugOf } from './slug.ts';
@@ -78,6 +80,9 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     nut,
     trussRod: sound('trussRod', () => resolveRod(given, fill)),
     neckJoint: sound('neckJoint', () => resolveNeckJoint(given, fill)),
+    neckBlank: sound('neckBlank', () => resolveNeckBlank(given, fill)),
+    headstock: sound('headstock', () => resolveHeadstock(given, fill)),
+    neckShape: sound('neckShape', () => resolveNeckShape(given, fill)),
     bridge,
     targets:
       family &&
@@ -191,7 +196,14 @@ function resolveNut(nut: GivenInstrument['nut'], hasCourses: boolean, fill: Fill
 function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['trussRod'] {
   const rod = given.trussRod;
   if (rod === undefined) return fill.shown('trussRod', undefined, null, 'none', 'no truss rod is described');
-  return { ...rod, from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face') };
+  const { width, depth, length } = rod;
+  return {
+    width,
+    depth,
+    from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face'),
+    length,
+    ...resolveRodEnds(rod, fill),
+  };
 }
 
 interface UsualSetUp {

@@ -273,6 +273,13 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     );
   const flat = (key: keyof Work): string =>
     fill.plain(`work.${key}`, given?.[key], laser ?? router ?? 'hand', flatWhy(laser, router));
+  const neck = (key: keyof Work): string =>
+    fill.plain(
+      `work.${key}`,
+      given?.[key],
+      router ?? 'hand',
+      router === undefined ? 'there is no router' : 'flat work on the neck goes to the first router',
+    );
   return {
     indexPins: board('indexPins'),
     fretSlots: board('fretSlots'),
@@ -290,6 +297,11 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     radiusBlock: flat('radiusBlock'),
     pinTemplate: flat('pinTemplate'),
     slotTemplate: flat('slotTemplate'),
+    neckBlank: neck('neckBlank'),
+    headstock: neck('headstock'),
+    headVeneer: neck('headVeneer'),
+    headTemplate: flat('headTemplate'),
+    neckGauges: flat('neckGauges'),
   };
 }
 

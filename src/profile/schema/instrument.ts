@@ -15,8 +15,10 @@ import {
 } from './fields.ts';
 import { fingerboardGroup } from './fingerboard.ts';
 import { fretsGroup, scaleGroup } from './frets.ts';
+import { headstockGroup, neckBlankGroup, rodEndFields } from './headstock.ts';
 import { bridgeGroup, neckJointGroup } from './neckAndBridge.ts';
 import { nutSeatGroup } from './nutSeat.ts';
+import { neckShapeGroup } from './neckShape.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
 /** What is said when a set-back is missing: it is the one number that must never be guessed. */
@@ -52,6 +54,9 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
       nut: nutGroup(fields),
       trussRod: rodGroup(fields).optional(),
       neckJoint: neckJointGroup(fields).optional(),
+      neckBlank: neckBlankGroup(fields).optional(),
+      headstock: headstockGroup(fields).optional(),
+      neckShape: neckShapeGroup(fields).optional(),
       bridge: bridgeGroup(fields),
       targets: targetsGroup(fields).optional(),
       intonation: intonationGroup(fields).optional(),
@@ -208,6 +213,7 @@ const rodGroup = (fields: Fields) =>
       depth: fields.length('Depth of the channel.', [2, 25]),
       from: fields.length('From the nut face to the near end of the channel.', [-100, 100]).optional(),
       length: fields.length('Length of the channel.', [50, 1200]),
+      ...rodEndFields(fields),
     },
     'The truss rod channel. Leave it out for none.',
   );

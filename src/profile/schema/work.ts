@@ -17,6 +17,11 @@ export const workGroup = () => {
       radiusBlock: who('the plates of the radius block'),
       pinTemplate: who('the bridge-pin template'),
       slotTemplate: who('the slot template'),
+      neckBlank: who("the truss rod's channel in the neck's blank"),
+      headstock: who("tuner holes and outline of the head's plate"),
+      headVeneer: who("holes and outline of the head's veneer"),
+      headTemplate: who('the template of the head'),
+      neckGauges: who('the gauges for the back of the neck'),
     },
     'Who does which work.',
   );

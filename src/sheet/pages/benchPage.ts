@@ -3,6 +3,7 @@ import type { NeckSet } from '../../neck/types.ts';
 import { both, size } from '../lengthWords.ts';
 import type { Sheet } from '../types.ts';
 import { heading, left, lengthCells, lengthColumns, measuredTable, text } from './blocks.ts';
+import { carvingSection } from './carvingSection.ts';
 import { drillSection } from './holeSections.ts';
 import { neckSection } from './neckSection.ts';
 import { markerSection, slotSection } from './slotSections.ts';
@@ -36,6 +37,7 @@ export function benchPage({ sheet, bridge, neck, profileHash }: BenchFacts): Pag
       ...markerSection(sheet),
       ...drillSection(sheet),
       ...wireSection(sheet),
+      ...carvingSection(sheet),
       ...(neck === null ? [] : neckSection(neck)),
       ...(bridge === null ? [] : stringSections(bridge)),
     ],

@@ -29,6 +29,14 @@ export function benchChecks(
     radiusBlock:
       'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
     pinTemplate: 'the distances between holes and from the saddle line are those of the sheet',
+    neckBlank:
+      'the rod goes in without force and lies below the face all along; both pins that hold the board go into the same holes of board and neck',
+    headstock:
+      'each post or bushing goes into its hole in scrap before the first hole is drilled; the posts’ distances are those of the sheet',
+    headVeneer: 'its holes lie over those of the plate, and the nut fits between its end and the board',
+    headTemplate: 'its straight end is square to the centreline, and the pilots lie where the posts belong',
+    neckGauges:
+      'each lies in the order that the panel names; write the fret on it before it leaves the panel; its tips are whole',
     slotTemplate: `its nut end is square${measured === null ? '' : `; on it ${measured}`}`,
   };
 }
