@@ -132,7 +132,7 @@ function rodInNeck({ neck, blank, instrument }: Neck, cut: RodCut): Finding[] {
   // An adjuster in the body may come out of the neck's end; the rod itself may not.
   const past = to - (isAdjuster ? (rod?.adjuster?.access ?? 0) : 0) - neck.end;
   const under = woodAt(neck, blank, instrument, from) - cut.depth;
-  const path = isAdjuster || cut.id === 'truss-rod-anchor' ? `trussRod.${cut.id.slice(11)}` : 'trussRod';
+  const path = isAdjuster || cut.id === 'truss-rod-anchor' ? `trussRod.${endOf(cut)}` : 'trussRod';
   return [
     ...(past > HAIR
       ? [
@@ -161,8 +161,11 @@ function rodInNeck({ neck, blank, instrument }: Neck, cut: RodCut): Finding[] {
   ];
 }
 
+/** `anchor` or `adjuster`: also the field that it comes from. */
+const endOf = ({ id }: Pick<RodCut, 'id'>): string => id.replace(/^truss-rod-/, '');
+
 const nameOf = ({ id }: RodCut): string =>
-  id === 'truss-rod-channel' ? 'channel' : `${id.slice(11)} pocket`;
+  id === 'truss-rod-channel' ? 'channel' : `${endOf({ id })} pocket`;
 
 /**
  * Wood below the neck's plane at x, before carving. Before the break the head falls away under that plane, and its back lies
@@ -186,7 +189,7 @@ function besideRod({ layout }: Board, cut: RodCut): Finding[] {
       {
         where: {
           source: 'instrument',
-          path: cut.id === 'truss-rod-channel' ? 'trussRod.width' : `trussRod.${cut.id.slice(11)}.width`,
+          path: cut.id === 'truss-rod-channel' ? 'trussRod.width' : `trussRod.${endOf(cut)}.width`,
         },
         allowed: `at least ${mm(BESIDE_ROD)}`,
       },
