@@ -3,7 +3,7 @@ import { clearanceBetween } from '../geometry/clearance.ts';
 import { bounds, circle, flatten } from '../geometry/ring.ts';
 import type { NeckLayout, RodCut } from '../layout/types.ts';
 import type { Headstock, Instrument, NeckBlank } from '../profile/types.ts';
-import { errorFinding } from '../report/collect.ts';
+import { errorFinding, warningFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import { formatShort } from '../units/format.ts';
 import { widestHole } from './head.ts';
@@ -34,6 +34,7 @@ export function checkNeckWood(board: Board): Finding[] {
     ...layout.rodCuts.flatMap((cut) => [...rodInNeck(all, cut), ...besideRod(board, cut)]),
     ...fillerInChannel(instrument),
     ...rodAtTuners(board),
+    ...pinsPastNeck(board, neck),
   ];
 }
 
@@ -232,6 +233,20 @@ function rodAtTuners({ layout, instrument }: Board): Finding[] {
       ];
     }),
   );
+}
+
+/** A pin past the end of the neck holds nothing there. */
+function pinsPastNeck({ layout, instrument: { indexPins } }: Board, { end }: NeckLayout): Finding[] {
+  return layout.indexPins.flatMap(({ at, diameter }, i): Finding[] => {
+    const past = at[0] + diameter / 2 + indexPins.leastWall - end;
+    if (past <= HAIR) return [];
+    return [
+      warningFinding('index-pin-past-neck', `Index pin ${i + 1} finds no wood of the neck below it.`, {
+        where: { source: 'instrument', path: `indexPins.frets[${i}]` },
+        remedy: 'a fret nearer to the nut, so that board and neck have the same two holes',
+      }),
+    ];
+  });
 }
 
 const degrees = (angle: number): string => `${formatShort((angle * 180) / Math.PI, 2)} deg`;

@@ -48,10 +48,14 @@ function cheekOf(from: Vec, to: Vec, { breakX, half }: HeadRoot): Vertex[] | nul
   const sense = from[1] < half ? -1 : 1;
   const [along, out] = [breakX - from[0], sense * (from[1] - half)];
   const slope = sense * Math.atan2(to[1] - from[1], from[0] - to[0]);
-  const sum = along * (1 + Math.cos(slope)) + out * Math.sin(slope);
-  const turn = Math.PI - Math.asin(sum / (2 * Math.hypot(along, out))) - Math.atan2(along, out);
+  // With k and m the cosine and sine of d / 2: sin(a + b) = k (S k + h m) / M, its cosine without a difference of near numbers.
+  const [k, m] = [Math.cos(slope / 2), Math.sin(slope / 2)];
+  const up = k * (along * k + out * m);
+  const level = Math.hypot(Math.hypot(along, out) * m, k * (along * m - out * k));
+  const turn = Math.PI - Math.atan2(up, level) - Math.atan2(along, out);
   const radius = along / (2 * Math.sin(turn) - Math.sin(slope));
-  if (!(turn < MOST_TURN && radius > 0)) return straightCheek(out, slope, { breakX, half });
+  if (!(turn < MOST_TURN && radius * (turn - slope) > SHORTEST_ARC))
+    return straightCheek(out, slope, { breakX, half });
   return [
     { x: breakX, y: half, bulge: -sense * Math.tan(turn / 4) },
     {
@@ -61,6 +65,9 @@ function cheekOf(from: Vec, to: Vec, { breakX, half }: HeadRoot): Vertex[] | nul
     },
   ];
 }
+
+/** The second arc of a cheek is none where the side splays as far as the first goes out. Millimetres. */
+const SHORTEST_ARC = 0.1;
 
 /** A cheek that turns farther is more of a step than a curve. Radians. */
 const MOST_TURN = (80 * Math.PI) / 180;

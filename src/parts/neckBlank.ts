@@ -18,7 +18,7 @@ export function makeNeckBlank(instrument: Instrument, layout: Layout, settings: 
   const { neckBlank: blank } = instrument;
   const { neck, rodCuts } = layout;
   if (neck === null || blank === null) return [];
-  const pins = layout.indexPins.filter(({ at }) => at[0] < neck.end);
+  const pins = layout.indexPins.filter((pin) => pin.at[0] + pin.diameter / 2 < neck.end);
   const features: Feature[] = [
     ...pins.map((pin) => pinHole(pin)),
     ...rodCuts.map(

@@ -157,6 +157,12 @@ describe('the wood of a neck', () => {
     expect(found.find((f) => f.code === 'too-little-under-rod')?.text).toContain('3.85 mm');
   });
 
+  it('warns of an index pin that the neck does not reach', () => {
+    const far = { ...necked, indexPins: { ...necked.indexPins, frets: [2, 18] as const } };
+    expect(pathsOf(far, 'index-pin-past-neck')).toEqual(['indexPins.frets[1]']);
+    expect(pathsOf(necked, 'index-pin-past-neck')).toEqual([]);
+  });
+
   it('keeps the rod out of the tuners', () => {
     const near = { at: 'head', length: 40, width: 30, depth: 10, access: 52 } as const;
     const wide = withRod({ adjuster: near });
