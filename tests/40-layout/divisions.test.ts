@@ -165,6 +165,7 @@ describe('frets that are left out and added', () => {
         parlourWith(
           [DIVIDED, '  perOctave: 12\n  halfFrets: [6+]\n'],
           ['{ fret: 12, width: 57 }', '{ fret: 12, width: 57 }'],
+          ['frets: [2, 11]', 'frets: [2, 18]'],
         ),
         'test.yaml',
       ),

@@ -32,7 +32,7 @@ describe('the default job before outside judges', () => {
     rs274Available() ? title : `${title} (SKIPPED: rs274 is not installed)`,
     () => {
       const programs = [...files].filter(([path]) => path.endsWith('.nc'));
-      expect(programs).toHaveLength(8);
+      expect(programs).toHaveLength(18);
       for (const [path, text] of programs) {
         const theirs = runRs274(text).filter((m) => m.kind !== 'dwell');
         const ours: [string, number, number, number][] = [];
@@ -98,9 +98,9 @@ describe('the default job before outside judges', () => {
       const links = page.locator(
         'nav[aria-label="Programs in cutting order"] a, nav[aria-label="Programs in cutting order"] button',
       );
-      expect(await links.count()).toBe(8);
+      expect(await links.count()).toBe(18);
       const seen = new Set<string>();
-      for (let i = 0; i < 8; i += 1) {
+      for (let i = 0; i < 18; i += 1) {
         await links.nth(i).click();
         // Drawing waits for the browser's next frame.
         await page.waitForTimeout(100);
@@ -115,7 +115,7 @@ describe('the default job before outside judges', () => {
         expect(drawn.length).toBeGreaterThan(5000);
         seen.add(drawn);
       }
-      expect(seen.size).toBe(8);
+      expect(seen.size).toBe(18);
       expect(complaints).toEqual([]);
       expect(requests).toHaveLength(1);
     } finally {

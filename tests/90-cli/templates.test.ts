@@ -20,7 +20,8 @@ describe('nutline templates', () => {
     expect(ran.code).toBe(0);
     const job = join(folder, 'tarn-parlour-templates');
     const names = readdirSync(job).sort();
-    const ids = ['fingerboard', 'layout', 'pin-template', 'radius-block-plates', 'slot-template'];
+    const neck = ['neck-plan', 'neck-side', 'neck-blank', 'headstock', 'head-veneer', 'head-template'];
+    const ids = ['fingerboard', 'layout', 'pin-template', 'radius-block-plates', 'slot-template', ...neck];
     expect(names).toEqual([...ids.flatMap((id) => [`${id}.pdf`, `${id}.svg`]), 'manifest.json'].sort());
     const manifest = JSON.parse(readFileSync(join(job, 'manifest.json'), 'utf8')) as {
       files: { path: string; role: string }[];
