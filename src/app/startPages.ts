@@ -1,4 +1,5 @@
 import { drawLayout } from '../drawing/drawLayout.ts';
+import { drawNeck } from '../drawing/drawNeck.ts';
 import type { Job } from '../machining/types.ts';
 import { setsNeck } from '../neck/plan.ts';
 import { formatNumber } from '../units/format.ts';
@@ -105,6 +106,10 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
         { href: 'strings.txt', label: 'strings: tension and tuning' },
         ...PLOTS.map(({ id, label }) => ({ href: `charts/${id}.svg`, label })),
         { href: 'drawings/layout.dxf', label: 'drawing: the whole layout' },
+        ...drawNeck(made.layout, made.instrument.value).map(({ id, title }) => ({
+          href: `drawings/${id}.dxf`,
+          label: `drawing: ${title}`,
+        })),
         ...made.parts.map((part) => ({ href: `drawings/${part.id}.dxf`, label: `drawing: ${part.title}` })),
       ],
     },

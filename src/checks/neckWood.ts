@@ -3,7 +3,7 @@ import { clearanceBetween } from '../geometry/clearance.ts';
 import { bounds, circle, flatten } from '../geometry/ring.ts';
 import type { NeckLayout, RodCut } from '../layout/types.ts';
 import type { Headstock, Instrument, NeckBlank } from '../profile/types.ts';
-import { errorFinding } from '../report/collect.ts';
+import { errorFinding, warningFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import { formatShort } from '../units/format.ts';
 import { widestHole } from './head.ts';
@@ -34,6 +34,7 @@ export function checkNeckWood(board: Board): Finding[] {
     ...layout.rodCuts.flatMap((cut) => [...rodInNeck(all, cut), ...besideRod(board, cut)]),
     ...fillerInChannel(instrument),
     ...rodAtTuners(board),
+    ...pinsPastNeck(board, neck),
   ];
 }
 
@@ -132,7 +133,7 @@ function rodInNeck({ neck, blank, instrument }: Neck, cut: RodCut): Finding[] {
   // An adjuster in the body may come out of the neck's end; the rod itself may not.
   const past = to - (isAdjuster ? (rod?.adjuster?.access ?? 0) : 0) - neck.end;
   const under = woodAt(neck, blank, instrument, from) - cut.depth;
-  const path = isAdjuster || cut.id === 'truss-rod-anchor' ? `trussRod.${cut.id.slice(11)}` : 'trussRod';
+  const path = isAdjuster || cut.id === 'truss-rod-anchor' ? `trussRod.${endOf(cut)}` : 'trussRod';
   return [
     ...(past > HAIR
       ? [
@@ -161,8 +162,11 @@ function rodInNeck({ neck, blank, instrument }: Neck, cut: RodCut): Finding[] {
   ];
 }
 
+/** `anchor` or `adjuster`: also the field that it comes from. */
+const endOf = ({ id }: Pick<RodCut, 'id'>): string => id.replace(/^truss-rod-/, '');
+
 const nameOf = ({ id }: RodCut): string =>
-  id === 'truss-rod-channel' ? 'channel' : `${id.slice(11)} pocket`;
+  id === 'truss-rod-channel' ? 'channel' : `${endOf({ id })} pocket`;
 
 /**
  * Wood below the neck's plane at x, before carving. Before the break the head falls away under that plane, and its back lies
@@ -186,7 +190,7 @@ function besideRod({ layout }: Board, cut: RodCut): Finding[] {
       {
         where: {
           source: 'instrument',
-          path: cut.id === 'truss-rod-channel' ? 'trussRod.width' : `trussRod.${cut.id.slice(11)}.width`,
+          path: cut.id === 'truss-rod-channel' ? 'trussRod.width' : `trussRod.${endOf(cut)}.width`,
         },
         allowed: `at least ${mm(BESIDE_ROD)}`,
       },
@@ -229,6 +233,20 @@ function rodAtTuners({ layout, instrument }: Board): Finding[] {
       ];
     }),
   );
+}
+
+/** A pin past the end of the neck holds nothing there. */
+function pinsPastNeck({ layout, instrument: { indexPins } }: Board, { end }: NeckLayout): Finding[] {
+  return layout.indexPins.flatMap(({ at, diameter }, i): Finding[] => {
+    const past = at[0] + diameter / 2 + indexPins.leastWall - end;
+    if (past <= HAIR) return [];
+    return [
+      warningFinding('index-pin-past-neck', `Index pin ${i + 1} finds no wood of the neck below it.`, {
+        where: { source: 'instrument', path: `indexPins.frets[${i}]` },
+        remedy: 'a fret nearer to the nut, so that board and neck have the same two holes',
+      }),
+    ];
+  });
 }
 
 const degrees = (angle: number): string => `${formatShort((angle * 180) / Math.PI, 2)} deg`;

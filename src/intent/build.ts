@@ -18,8 +18,8 @@ import type {
 import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
 import { channelCut } from './channelCut.ts';
-import { PLANED_DEEP, planedCut } from './planedCut.ts';
 import { clearedGround, type EarlierTexts } from './clearedGround.ts';
+import { PLANED_DEEP, planedCut } from './planedCut.ts';
 import { pocketCut } from './pocketCut.ts';
 import { regionOf, ringOf } from './regions.ts';
 import { slotCut } from './slotCut.ts';

@@ -10,32 +10,71 @@ export interface HeadRoot {
 /**
  * The outline of a head from its sizes, counter-clockwise from the treble end of the break to its bass end: each cheek swings out in
  * two equal arcs that meet the neck and the side without a corner, the sides are straight, the tip is one arc. Null where its sizes
- * leave no room for it. Of an arc pair over a length S and a rise h each sweep is 2 atan(h / S).
+ * leave no room for it.
  */
-export function headOutline(shape: HeadShape, root: HeadRoot): Ring | null {
+export function headOutline(given: HeadShape, root: HeadRoot): Ring | null {
+  const tip = Math.abs(given.tip) < STRAIGHT_TIP ? 0 : given.tip;
+  const shape = { ...given, tip };
   const side = trebleSide(shape, root);
   if (side === null) return null;
-  const tip = { ...last(side), bulge: tipBulge(shape, last(side)) };
-  const treble = [...side.slice(0, -1), tip];
+  const atTip = { ...last(side), bulge: tipBulge(shape, last(side)) };
+  const treble = [...side.slice(0, -1), atTip];
   return [...treble, ...mirrored(side)];
 }
 
+/** A tip that rises by less is straight. Millimetres. */
+const STRAIGHT_TIP = 0.01;
+
 /** The treble side from the break to where the tip's arc begins; the bulge of its last vertex is left open. */
-function trebleSide(shape: HeadShape, { breakX, half }: HeadRoot): Vertex[] | null {
+function trebleSide(shape: HeadShape, root: HeadRoot): Vertex[] | null {
   const { length, shoulder, widthAtShoulder, widthAtTip, tip, corner } = shape;
-  const [h1, h2] = [widthAtShoulder / 2, widthAtTip / 2];
-  const rise = h1 - half;
-  const turn = 2 * Math.atan(rise / shoulder);
-  const cheek: Vertex[] = [
-    { x: breakX, y: half, bulge: -Math.tan(turn / 4) },
-    { x: breakX - shoulder / 2, y: (half + h1) / 2, bulge: Math.tan(turn / 4) },
-  ];
-  const from: Vec = [breakX - shoulder, h1];
-  const to: Vec = [breakX - (length - tip), h2];
-  if (!(from[0] - to[0] > 0) || Math.abs(turn) >= Math.PI / 2 || Math.abs(tip) >= h2) return null;
+  const h2 = widthAtTip / 2;
+  const from: Vec = [root.breakX - shoulder, widthAtShoulder / 2];
+  const to: Vec = [root.breakX - (length - tip), h2];
+  if (!(from[0] - to[0] > 0) || Math.abs(tip) >= h2) return null;
+  const cheek = cheekOf(from, to, root);
+  if (cheek === null) return null;
   if (corner === 0) return [...cheek, vertex(from), vertex(to)];
-  const round = cornerAt(from, to, { r: corner, tip, end: breakX - length });
+  const round = cornerAt(from, to, { r: corner, tip, end: root.breakX - length });
   return round === null ? null : [...cheek, vertex(from), ...round];
+}
+
+/**
+ * Two arcs of one radius R from the neck to a side: out by the angle a, back to the side's own slope d. With S along and h outward,
+ * R (2 sin a - sin d) = S and R (1 + cos d - 2 cos a) = h, so 2 h sin a + 2 S cos a = S (1 + cos d) + h sin d. Null where the cheek
+ * would turn square to the neck.
+ */
+function cheekOf(from: Vec, to: Vec, { breakX, half }: HeadRoot): Vertex[] | null {
+  const sense = from[1] < half ? -1 : 1;
+  const [along, out] = [breakX - from[0], sense * (from[1] - half)];
+  const slope = sense * Math.atan2(to[1] - from[1], from[0] - to[0]);
+  // With k and m the cosine and sine of d / 2: sin(a + b) = k (S k + h m) / M, its cosine without a difference of near numbers.
+  const [k, m] = [Math.cos(slope / 2), Math.sin(slope / 2)];
+  const up = k * (along * k + out * m);
+  const level = Math.hypot(Math.hypot(along, out) * m, k * (along * m - out * k));
+  const turn = Math.PI - Math.atan2(up, level) - Math.atan2(along, out);
+  const radius = along / (2 * Math.sin(turn) - Math.sin(slope));
+  if (!(turn < MOST_TURN && radius * (turn - slope) > SHORTEST_ARC))
+    return straightCheek(out, slope, { breakX, half });
+  return [
+    { x: breakX, y: half, bulge: -sense * Math.tan(turn / 4) },
+    {
+      x: breakX - radius * Math.sin(turn),
+      y: half + sense * radius * (1 - Math.cos(turn)),
+      bulge: sense * Math.tan((turn - slope) / 4),
+    },
+  ];
+}
+
+/** The second arc of a cheek is none where the side splays as far as the first goes out. Millimetres. */
+const SHORTEST_ARC = 0.1;
+
+/** A cheek that turns farther is more of a step than a curve. Radians. */
+const MOST_TURN = (80 * Math.PI) / 180;
+
+/** A head that goes on as straight as the neck has no cheeks. */
+function straightCheek(out: number, slope: number, { breakX, half }: HeadRoot): Vertex[] | null {
+  return Math.abs(out) < 1e-9 && Math.abs(slope) < 1e-9 ? [{ x: breakX, y: half, bulge: 0 }] : null;
 }
 
 interface TipCorner {

@@ -85,7 +85,7 @@ function noShape() {
   return errorFinding('headstock-has-no-shape', 'These sizes of the head leave no room for its outline.', {
     where: { source: 'instrument', path: 'headstock.outline' },
     allowed:
-      'cheeks that swing out by less than half of `shoulder`, sides between them and the tip, a tip that rises by less than half its width, corners that fit between side and middle',
+      'cheeks that swing out by less than about 0.8 of `shoulder`, sides between them and the tip that splay less than they do, a tip that rises by less than half its width, corners that fit between side and middle',
     remedy: 'a longer head or shoulder, or a smaller tip or corner',
   });
 }

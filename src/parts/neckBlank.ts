@@ -18,7 +18,7 @@ export function makeNeckBlank(instrument: Instrument, layout: Layout, settings: 
   const { neckBlank: blank } = instrument;
   const { neck, rodCuts } = layout;
   if (neck === null || blank === null) return [];
-  const pins = layout.indexPins.filter(({ at }) => at[0] < neck.end);
+  const pins = layout.indexPins.filter((pin) => pin.at[0] + pin.diameter / 2 < neck.end);
   const features: Feature[] = [
     ...pins.map((pin) => pinHole(pin)),
     ...rodCuts.map(
@@ -73,8 +73,9 @@ function pastEnd({ rodCuts }: Layout, neck: NeckLayout, { allowances }: PartSett
 /** Wood left past a pocket in the waste. */
 const WASTE = 3;
 
+/** Short, because it stands in one line of each program. */
 const ZERO =
-  'X0 on the line where the face of the head begins (the back of the nut: square it across with a knife), Y0 halfway between the blank’s two long edges (touch both and halve), Z0 on the face that the board is glued to; the head hangs over the end of the table';
+  'X0 on the back of the nut, where the head’s face begins; Y0 halfway between the blank’s long edges; Z0 on the face for the board; the head hangs over the table’s end';
 
 function pinHole(pin: IndexPin): HoleFeature {
   return {

@@ -20,7 +20,9 @@ describe('nutline templates', () => {
     expect(ran.code).toBe(0);
     const job = join(folder, 'tarn-parlour-templates');
     const names = readdirSync(job).sort();
-    const ids = ['fingerboard', 'layout', 'pin-template', 'radius-block-plates', 'slot-template'];
+    const neck = ['neck-plan', 'neck-side', 'neck-blank', 'headstock', 'head-veneer', 'head-template'];
+    const plates = ['neck-gauges', 'radius-block-plates', 'slot-template'];
+    const ids = ['fingerboard', 'layout', 'pin-template', ...plates, ...neck];
     const pages = ['bench-sheets.pdf', 'order-of-work.pdf'];
     expect(names).toEqual(
       [...ids.flatMap((id) => [`${id}.pdf`, `${id}.svg`]), ...pages, 'manifest.json'].sort(),

@@ -13,8 +13,8 @@ import { resolveHeadstock, resolveNeckBlank, resolveRodEnds } from './headstock.
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
 import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
-import { resolveNutSeat } from './nutSeat.ts';
 import { resolveNeckShape } from './neckShape.ts';
+import { resolveNutSeat } from './nutSeat.ts';
 import { placeBoardFrets, placeFrets } from './places.ts';
 import { resolveScale } from './scale.ts';
 import { slugOf } from './slug.ts';

@@ -17,8 +17,8 @@ import { fingerboardGroup } from './fingerboard.ts';
 import { fretsGroup, scaleGroup } from './frets.ts';
 import { headstockGroup, neckBlankGroup, rodEndFields } from './headstock.ts';
 import { bridgeGroup, neckJointGroup } from './neckAndBridge.ts';
-import { nutSeatGroup } from './nutSeat.ts';
 import { neckShapeGroup } from './neckShape.ts';
+import { nutSeatGroup } from './nutSeat.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
 /** What is said when a set-back is missing: it is the one number that must never be guessed. */
