@@ -91,7 +91,7 @@ export const neckShop: Shop = {
 };
 
 export function layoutOf(instrument: Instrument = necked, drawn: NeckGround['drawn'] = null): Layout {
-  const layout = layOut(instrument, [], drawn);
+  const layout = layOut(instrument, [], { head: drawn });
   if (!layout.ok) throw new Error(JSON.stringify(layout.findings));
   return layout.value;
 }
