@@ -1,4 +1,5 @@
 /** The last pass along an outline: how much it takes, how deep, and where it comes on. */
+import { directionAt } from '../geometry/distance.ts';
 import { offsetOutline } from '../geometry/kernel/outline.ts';
 import { segments } from '../geometry/ring.ts';
 import { pointOn, segmentLength } from '../geometry/segment.ts';
@@ -27,15 +28,29 @@ export function outlineAllowance(shop: Shop, tool: Tool): number {
 
 /**
  * The finishing pass round a part; null where the shop wants none, or where the wider way of the passes before would not be one
- * closed path (a narrow bay).
+ * closed path (a narrow bay), or where a corner goes in: the passes before leave more there than a shaving.
  */
 export function finishRound(ring: Ring, tabs: readonly Tab[], tool: Tool, shop: Shop): OutlineFinish | null {
   const allowance = outlineAllowance(shop, tool);
-  if (allowance === 0) return null;
   const radius = tool.diameter / 2;
+  if (allowance === 0 || hasInnerCorner(ring, 2 * radius)) return null;
   const isOnePath = [radius, radius + allowance].every((by) => offsetOutline(ring, by).length === 1);
   if (!isOnePath) return null;
   return { allowance, stepDown: DEEPEST * tool.diameter, lead: leadFor(ring, tabs, radius, allowance) };
+}
+
+/** Turns that go in by less than this are drawn smooth. Sine of the turn. */
+const SMOOTH = 0.01;
+
+/** Whether a counter-clockwise ring turns to the right at a corner, or in an arc of less than a radius. */
+function hasInnerCorner(ring: Ring, least: number): boolean {
+  const sides = segments(ring);
+  return sides.some((side, i) => {
+    if (side.kind === 'arc' && side.sweep < 0 && side.radius < least) return true;
+    const next = sides[(i + 1) % sides.length] ?? side;
+    const [[ax, ay], [bx, by]] = [directionAt(side, 1), directionAt(next, 0)];
+    return ax * by - ay * bx < -SMOOTH;
+  });
 }
 
 /** Arcs beside the longest side that has room for them between its ends and its tabs, the wider first; null where none has. */

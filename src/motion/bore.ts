@@ -34,7 +34,9 @@ export function boreMoves(bore: BoreOperation, job: RouterJob): Move[] {
     moves.push({ kind: 'rapid', x: cx + radius, y: cy });
     moves.push({ kind: 'rapid', z: RAPID_FLOOR });
     moves.push({ kind: 'feed', z: START, feed: job.feeds.plunge });
-    const run = { radius, bottom, isLast };
+    // The finishing ring takes a shaving at a raised feed: the ring before it leaves nothing else.
+    const isWhole = isLast || radius === rings.at(-2);
+    const run = { radius, bottom, isWhole };
     const turns = helix(bore, run, isFinish ? atFeed(finishOf(job).feed, job) : job);
     moves.push(...turns);
     if (isLast)
@@ -82,10 +84,11 @@ function endOf(turns: readonly Move[]): readonly [number, number] {
 interface RingRun {
   readonly radius: number;
   readonly bottom: number;
-  readonly isLast: boolean;
+  /** Its level turn is run to the end. */
+  readonly isWhole: boolean;
 }
 
-function helix(bore: BoreOperation, { radius, bottom, isLast }: RingRun, job: RouterJob): Move[] {
+function helix(bore: BoreOperation, { radius, bottom, isWhole }: RingRun, job: RouterJob): Move[] {
   const round = circle(bore.at, radius);
   const half = segments(bore.direction === 'climb' ? round : reverse(round));
   const pitch = Math.min(passDepth(job), 2 * Math.PI * radius * Math.tan(STEEPEST));
@@ -96,7 +99,7 @@ function helix(bore: BoreOperation, { radius, bottom, isLast }: RingRun, job: Ro
       const share = Math.min(turns, turn + (i + 1) / half.length) / turns;
       const fall = turn < turns ? (START - bottom) / turns / half.length : 0;
       const isEnd = turn === turns && i + 1 === half.length;
-      const run = isEnd && !isLast ? withoutEnd(side, job) : side;
+      const run = isEnd && !isWhole ? withoutEnd(side, job) : side;
       moves.push(...runSegment(run, START + (bottom - START) * share, fall, job));
     });
   }

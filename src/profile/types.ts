@@ -26,8 +26,11 @@ import type { Headstock, NeckBlank, RodEnds } from './headTypes.ts';
 
 export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headTypes.ts';
 
+import type { RadiusBlock } from './jigTypes.ts';
 import type { Bridge, NeckJoint } from './neckTypes.ts';
 import type { NeckShape } from './shapeTypes.ts';
+
+export type { RadiusBlock } from './jigTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
 
@@ -180,23 +183,6 @@ export interface Instrument {
       readonly height: number;
     } | null;
   };
-}
-
-/** A sanding block of curved plates on dowels, carrying a thin sole and abrasive. */
-export interface RadiusBlock {
-  /** Of the sheet the plates are cut from. */
-  readonly materialClass: MaterialClass;
-  readonly length: number;
-  readonly width: number;
-  readonly height: number;
-  /** Of the sheet the plates are cut from. */
-  readonly plateThickness: number;
-  readonly plates: number;
-  readonly dowelDiameter: number;
-  /** Sole plus abrasive between the plates' curve and the board. */
-  readonly padding: number;
-  /** The one radius it is made for; null: the board's. */
-  readonly radius: number | null;
 }
 
 // ---------------------------------------------------------------- the shop

@@ -47,10 +47,12 @@ const stationGroup = (fields: Fields) =>
       ).optional(),
       points: z
         .array(
-          z.tuple([
-            fields.length('From the centreline.', [0, 60]),
-            fields.length("Below the board's underside.", [0, 60]),
-          ]),
+          z
+            .tuple([
+              fields.length('From the centreline.', [0, 60]),
+              fields.length("Below the board's underside.", [0, 60]),
+            ])
+            .meta({ description: "From the centreline, and below the board's underside." }),
         )
         .min(2)
         .max(40)
