@@ -7,7 +7,6 @@ const NOTHING: Situation = {
   materials: [],
   tools: [],
   parts: [],
-  clearedBefore: false,
   strings: false,
   trussRod: false,
 };

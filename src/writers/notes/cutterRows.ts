@@ -24,7 +24,6 @@ export function cutterRows(job: RouterJob): Row[] {
     ...(job.tool.kind === 'drill' ? drillRows(job) : millRows(job)),
     ...pocketRows(job),
     ...wallRows(job),
-    ...relianceRows(job),
     ...holdingRows(job),
     ['Chip load', chipWords(job)],
     ['Chip load from', plain(feeds.source)],
