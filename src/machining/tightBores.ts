@@ -2,8 +2,8 @@ import type { Finding } from '../report/finding.ts';
 import { formatShort } from '../units/format.ts';
 import type { BoreOperation, Job, RouterJob } from './types.ts';
 
-/** A wider cutter than this share of a bore has little room for chips, and goes down steeply (common practice, no source). */
-const WIDEST = 0.7;
+/** A cutter of this share of a bore, or wider, has little room for chips, and goes down steeply (common practice, no source). */
+const WIDEST = 0.75;
 
 /** Chips find their way out of a bore that is no deeper than it is wide (common practice, no source). */
 const SHALLOW = 1;
@@ -15,7 +15,7 @@ export function tightBores(jobs: readonly Job[]): Finding[] {
     .flatMap((job) => {
       const tight = job.operations.filter(
         (o): o is BoreOperation =>
-          o.kind === 'bore' && job.tool.diameter > WIDEST * o.diameter + 1e-9 && -o.z > SHALLOW * o.diameter,
+          o.kind === 'bore' && job.tool.diameter >= WIDEST * o.diameter - 1e-9 && -o.z > SHALLOW * o.diameter,
       );
       const [first] = [...tight].sort((a, b) => a.diameter - b.diameter);
       return first === undefined ? [] : [warningOf(job, first, tight.length)];
@@ -30,7 +30,7 @@ function warningOf({ tool, machine, program }: RouterJob, bore: BoreOperation, c
     severity: 'warning',
     where: { source: 'shop', path: 'tools' },
     text: `${tool.name}, ${mm(tool.diameter)}, bores ${bore.feature}, ${mm(bore.diameter)} wide and ${mm(-bore.z)} deep${more}: it nearly fills the hole, so that chips have little room and it goes down on a steep helix.`,
-    allowed: `a flat cutter of at most ${mm(WIDEST * bore.diameter)} for a bore of ${mm(bore.diameter)}`,
+    allowed: `a flat cutter of less than ${mm(WIDEST * bore.diameter)} for a bore of ${mm(bore.diameter)}`,
     remedy: `give ${machine.name} a drill of ${mm(bore.diameter)} or such a cutter, or lift often and blow the chips out`,
   };
 }

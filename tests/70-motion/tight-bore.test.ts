@@ -62,7 +62,7 @@ describe('a bore of 2 mm', () => {
     expect(found).toMatchObject({
       severity: 'warning',
       where: { source: 'shop', path: 'tools' },
-      allowed: 'a flat cutter of at most 1.4 mm for a bore of 2 mm',
+      allowed: 'a flat cutter of less than 1.5 mm for a bore of 2 mm',
     });
     expect(found?.remedy).toContain('a drill of 2 mm');
     expect(tight(shopWith(1.2))).toEqual([]);

@@ -77,6 +77,7 @@ const MISTAKES: readonly Mistake[] = [
       'no-room-for-kerf',
       'no-room-for-kerf',
       'no-room-for-kerf',
+      'no-room-for-kerf',
       'parts-too-close',
       'no-room-for-kerf',
     ],
