@@ -1,4 +1,4 @@
-import type { Section, Shaft, Station } from './types.ts';
+import type { Run, Section, Shaft, Station } from './types.ts';
 
 /** Half the neck's width at a place along it, from scale zero. */
 export type HalfWidth = (x: number) => number;
@@ -48,6 +48,12 @@ export function monotone(xs: readonly number[], ys: readonly number[]): (x: numb
       [num(slopes, i), num(slopes, i + 1)],
     );
   };
+}
+
+/** The value at each of the same points and the slope that the curve has there. */
+export function runsThrough(xs: readonly number[], ys: readonly number[]): Run[] {
+  const slopes = xs.length === 1 ? [0] : tangents(xs, ys);
+  return ys.map((y, i): Run => [y, num(slopes, i)]);
 }
 
 function num(list: readonly number[], i: number): number {

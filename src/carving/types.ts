@@ -67,3 +67,33 @@ export interface Shaft {
   /** Half the board's width at x is at0 + slope x. */
   readonly halfWidth: { readonly at0: number; readonly slope: number };
 }
+
+/** A figure at a station, and how it changes along x there. */
+export type Run = readonly [value: number, slope: number];
+
+/**
+ * The back as a machine leaves it, in the frame of a program: the neck lies on its face, z = 0 on top of its blank. The highest of the
+ * sections, of a level that nothing is cut below, and of a ramp at either end; all of it `raised`, nothing above `top`.
+ */
+export interface ShaftBack {
+  readonly kind: 'shaft';
+  /** Height of the neck's face, which the sections stand on. */
+  readonly base: number;
+  /** Half the width at x is at0 + slope x. */
+  readonly halfWidth: readonly [at0: number, slope: number];
+  /** Added to half width and depth. */
+  readonly grown: number;
+  readonly raised: number;
+  readonly top: number;
+  /** Nothing is cut below this height. */
+  readonly least: number;
+  /** In order along x; from one to the next the figures run as the cubics with these values and slopes, straight on past the ends. */
+  readonly stations: readonly {
+    readonly x: number;
+    readonly depth: Run;
+    readonly shoulder: Run;
+    readonly back: Run;
+  }[];
+  /** Where the ramps meet `top`, and how steep they are: height over way. */
+  readonly ramps: { readonly x: readonly [number, number]; readonly rise: number };
+}

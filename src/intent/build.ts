@@ -17,6 +17,7 @@ import type {
 } from '../machining/types.ts';
 import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
+import { finishedBack, lowestOnBack, roughBack } from './backCuts.ts';
 import { channelCut } from './channelCut.ts';
 import { PLANED_DEEP, planedCut } from './planedCut.ts';
 import { pocketCut } from './pocketCut.ts';
@@ -166,6 +167,10 @@ function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
     case 'rough surface':
     case 'finish surface':
       return { ...blankCut(operation), ...surfaceCut(operation, job) };
+    case 'rough back':
+      return { ...blankCut(operation), ...roughBack(operation, job) };
+    case 'finish back':
+      return { ...blankCut(operation), ...finishedBack(operation, job) };
     case 'scribe':
       return { ...blankCut(operation), ...scribedCut(operation) };
   }
@@ -339,6 +344,9 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
     case 'rough surface':
     case 'finish surface':
       return lowestOnSurface(operation, job);
+    case 'rough back':
+    case 'finish back':
+      return lowestOnBack(operation);
     case 'scribe':
       return lowestOnLine(operation);
   }

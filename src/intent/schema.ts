@@ -18,7 +18,19 @@ const cone = z.strictObject({
   crest: number,
   below: number,
 });
-const surface = z.discriminatedUnion('kind', [plane, cone]);
+const run = z.tuple([number, number]);
+const shaft = z.strictObject({
+  kind: z.literal('shaft'),
+  base: number,
+  halfWidth: z.tuple([number, number]),
+  grown: atLeastZero,
+  raised: atLeastZero,
+  top: number,
+  least: number,
+  stations: z.array(z.strictObject({ x: number, depth: run, shoulder: run, back: run })).min(1),
+  ramps: z.strictObject({ x: range, rise: size }),
+});
+const surface = z.discriminatedUnion('kind', [plane, cone, shaft]);
 const planed = z.strictObject({ kind: z.literal('planed'), z: number, x: range, floor: number });
 const worked = z.strictObject({ kind: z.literal('worked'), z: number, x: range, cone });
 
@@ -125,7 +137,7 @@ const intent = z
     stock: z.strictObject({
       region,
       bottom: number,
-      top: z.discriminatedUnion('kind', [plane, cone, worked, planed]),
+      top: z.discriminatedUnion('kind', [plane, cone, shaft, worked, planed]),
     }),
     machine,
     tool,

@@ -12,7 +12,7 @@ export type IntentRing = readonly IntentVertex[];
 /** Outer ring counter-clockwise first, holes clockwise after it; further outer rings may follow. */
 export type IntentRegion = readonly IntentRing[];
 
-export type Surface = { readonly kind: 'plane'; readonly z: number } | Cone;
+export type Surface = { readonly kind: 'plane'; readonly z: number } | Cone | ShaftBack;
 
 export interface Cone {
   readonly kind: 'cone';
@@ -20,6 +20,38 @@ export interface Cone {
   readonly R: readonly [number, number];
   readonly crest: number;
   readonly below: number;
+}
+
+/** A figure at a station, and how it changes along x there. */
+export type Run = readonly [value: number, slope: number];
+
+/**
+ * The back of a neck as a machine leaves it, the neck lying on its face: the highest of a row of sections across x, of a level that
+ * nothing is cut below, and of a ramp at either end; all of it `raised`, nothing above `top`.
+ *
+ * A section stands on the height `base` and is alike on both sides of y = 0. With w = halfWidth[0] + halfWidth[1] x + grown, and
+ * depth d = depth(x) + grown, shoulder s and back b at x, its edge is |y| = w (u^3 + 3 u^2 t + 3 u t^2 b), height
+ * d (3 u^2 t s + 3 u t^2 + t^3), u = 1 - t, t from 0 to 1. depth, s and b run from station to station as the cubics with the values and
+ * slopes given there, and straight on past the first and the last. The ramps rise outward from `top` - rise * way within x.
+ */
+export interface ShaftBack {
+  readonly kind: 'shaft';
+  readonly base: number;
+  readonly halfWidth: readonly [at0: number, slope: number];
+  readonly grown: number;
+  readonly raised: number;
+  readonly top: number;
+  /** Nothing is cut below this height. */
+  readonly least: number;
+  /** In order along x; at least one. */
+  readonly stations: readonly {
+    readonly x: number;
+    readonly depth: Run;
+    readonly shoulder: Run;
+    readonly back: Run;
+  }[];
+  /** Where the ramps meet `top`, and how steep they are: height over way. */
+  readonly ramps: { readonly x: readonly [number, number]; readonly rise: number };
 }
 
 /** Flat at `z`, but for what lies between two stations: there worked down to the cone wherever that is lower. */
@@ -87,7 +119,10 @@ export interface IntentCut {
   readonly through: boolean;
   /** May be cut besides the region (it contains the region where the two touch), down to the same floor. */
   readonly mayCut: { readonly region: IntentRegion; readonly why: string } | null;
-  /** May be left, up to `maxGap` mm from the cut, because the cutter's radius cannot reach. */
+  /**
+   * May be left, up to `maxGap` mm from the cut, because the cutter's radius cannot reach. surface, over the back of a neck: in the
+   * region wood may stand as if both ramps lay so much farther in.
+   */
   readonly mayRemain: { readonly region: IntentRegion; readonly maxGap: number; readonly why: string } | null;
   readonly tabs: readonly {
     readonly at: readonly [number, number];

@@ -5,6 +5,7 @@
  * (tool, side, depth, passes, step, feeds, tabs) but no motion. Guaranteed: every feature is in exactly one job or named as a hand step.
  * Frame: operations are in the program frame: z = 0 on top of the stock, x and y from the work zero. Millimetres.
  */
+import type { ShaftBack } from '../carving/types.ts';
 import type { Box, Region, Ring, Vec } from '../geometry/types.ts';
 import type { Cone, Feature, Floor, Part, Top } from '../parts/types.ts';
 import type { KeepOut, Laser, MillingDirection, Router, Tool } from '../profile/types.ts';
@@ -218,6 +219,32 @@ export interface PlaneSurfaceOperation extends OperationBase {
   readonly step: number;
 }
 
+interface BackOperation extends OperationBase {
+  /** Between the ramps' upper ends, and from edge to edge of the blank. */
+  readonly box: Box;
+  readonly back: ShaftBack;
+}
+
+/** Level passes by a flat cutter down to the grown back of a neck, over the whole width of its blank. */
+export interface RoughBackOperation extends BackOperation {
+  readonly kind: 'rough back';
+  /** From one level to the next beside the back. */
+  readonly step: number;
+  /** So many levels are cleared at once where nothing of the back is near. */
+  readonly atOnce: number;
+  /** Most that may stand above it, upright. */
+  readonly left: number;
+  /** In the corners between back and ramps wood may stand up to this far in from the ramps. */
+  readonly corner: number;
+}
+
+/** Passes of a ball cutter along the neck, ridges of at most `cusp` between them. */
+export interface FinishBackOperation extends BackOperation {
+  readonly kind: 'finish back';
+  readonly cusp: number;
+  readonly aim: number;
+}
+
 /** A line cut by a vee cutter, `width` wide at the surface. */
 export interface ScribeOperation extends OperationBase {
   readonly kind: 'scribe';
@@ -257,6 +284,8 @@ export type RouterOperation =
   | RoughSurfaceOperation
   | FinishSurfaceOperation
   | PlaneSurfaceOperation
+  | RoughBackOperation
+  | FinishBackOperation
   | ScribeOperation;
 export type BeamOperation = BeamCutOperation | BeamLineOperation;
 

@@ -1,5 +1,7 @@
 import type { Vec } from '../geometry/types.ts';
 import type { Job, RouterJob, RouterOperation } from '../machining/types.ts';
+import { finishBackMoves } from './backFinish.ts';
+import { roughBackMoves } from './backRough.ts';
 import { beamMoves } from './beam.ts';
 import { boreMoves } from './bore.ts';
 import { channelMoves } from './channel.ts';
@@ -82,6 +84,10 @@ function runsOf(operation: RouterOperation, job: RouterJob): Move[][] {
       return [finishSurfaceMoves(operation, job)];
     case 'plane surface':
       return [planeMoves(operation, job)];
+    case 'rough back':
+      return [roughBackMoves(operation, job)];
+    case 'finish back':
+      return [finishBackMoves(operation, job)];
     case 'scribe':
       return [scribeMoves(operation, job), scribeMoves(operation, job, true)];
   }

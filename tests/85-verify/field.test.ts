@@ -246,7 +246,7 @@ describe('ridges', () => {
     ],
   ]);
   const plane = { kind: 'plane', z: -1 } as const;
-  const plain = { good: 0.5, knots: [], spread: (): number => 1 };
+  const plain = { good: 0.5, knots: [], except: [], spread: (): number => 1 };
   const passes = (end: End, step: number): Stroke[] =>
     Array.from({ length: Math.ceil(24 / step) }, (_, k) =>
       strokeOf(end, line([-5, -2 + k * step, -1], [105, -2 + k * step, -1])),

@@ -2,13 +2,13 @@
  * The checks of a surface worked down to a floor by many passes: what is too deep and how deep each pass bites are read off a
  * height field; what is left standing is bounded by `ridges.ts`.
  */
-import type { Cone, Surface } from '../../intent/types.ts';
+import type { Cone, ShaftBack, Surface } from '../../intent/types.ts';
 import { at } from '../removal/at.ts';
 import type { Job } from '../removal/job.ts';
 import { newPiece, type Piece, steepness } from '../removal/piece.ts';
 import { type Box, boxesNear } from '../removal/prim.ts';
 import { breach, judge, judgeRule, keep, newRule, newWorst, note, type Worst } from '../removal/proof.ts';
-import { isInside, type Region } from '../removal/rings.ts';
+import { isInside, type Region, regionOf } from '../removal/rings.ts';
 import { heightAt, highestOf, sectionRadius, squareShare } from '../removal/surface.ts';
 import { loadPiece } from '../removal/sweep.ts';
 import type { SurfaceTarget } from '../removal/targets.ts';
@@ -88,6 +88,9 @@ function fillsItsBox({ edges }: Region): boolean {
   return edges.length === 4 && edges.every((e) => !e.arc && (e.x0 === e.x1 || e.y0 === e.y1));
 }
 
+/** Where a floor is steeper than this the cells of a grid are too long on it to tell: `floor deep` alone, which is exact, judges there. */
+const STEEP_FLOOR = 0.5;
+
 /** Deepest below the floor, square to it, with what a grid may have missed. */
 function checkGouges(job: Job, target: SurfaceTarget, field: Field): void {
   const worst = newWorst();
@@ -113,11 +116,13 @@ function noteRow(
     const upright = heightAt(floor, x, y) - height;
     worst.seen += 1;
     // Square to the floor it is less than upright: only a candidate is worth the square root.
-    if (upright + missed <= worst.value) continue;
+    if (upright + 4 * missed <= worst.value) continue;
     worst.seen -= 1;
+    const share = squareShare(floor, x, y);
+    if (share < STEEP_FLOOR) continue;
     // Where the stock never reached up to the floor nothing was cut away.
     const missing = Math.max(0, heightAt(floor, x, y) - heightAt(intent.stock.top, x, y));
-    note(worst, (upright - missing) * squareShare(floor, x, y) + missed, [x, y, height], 0);
+    note(worst, (upright - missing) * share + missed / (share * share), [x, y, height], 0);
   }
 }
 
@@ -131,18 +136,43 @@ function checkRidges(job: Job, target: SurfaceTarget): void {
   const { cusp, floorShallow } = cut.tolerance;
   const limit = cusp ?? floorShallow;
   const strokes = strokesOver(job, region.box);
-  const top = highestOf(job.intent.stock.top);
-  const passes = spreadOf(job, cut.floor, region.box, strokes);
-  const ground = { region, floor: cut.floor, top, isSquare: cusp !== null, limit, ...passes };
-  const found = ridgesOn(ground, strokes);
-  const [x, y] = found.place;
+  const common = { top: highestOf(job.intent.stock.top), isSquare: cusp !== null, limit };
+  const found = groundsOf(job, target, strokes).map((ground) => {
+    const ridges = ridgesOn({ ...common, ...ground }, strokes);
+    return { ...ridges, floor: ground.floor };
+  });
+  const highest = found.reduce((a, b) => (b.value > a.value ? b : a));
+  const [x, y] = highest.place;
   const worst = {
-    value: found.value + bound(job),
-    place: [x, y, heightAt(cut.floor, x, y)] as const,
+    value: highest.value + bound(job),
+    place: [x, y, heightAt(highest.floor, x, y)] as const,
     line: 0,
-    seen: found.seen,
+    seen: found.reduce((sum, { seen }) => sum + seen, 0),
   };
   judge(job.ledger, 'ridges left', worst, limit, cut.id);
+}
+
+type Placed = Omit<Ground, 'top' | 'isSquare' | 'limit'>;
+
+/** The surface where all of it must be reached and, apart, the places in which a cutter's radius leaves more of it. */
+function groundsOf(job: Job, { cut, region }: SurfaceTarget, strokes: readonly Stroke[]): Placed[] {
+  const { floor, mayRemain } = cut;
+  const passes = spreadOf(job, floor, region.box, strokes);
+  const whole = { region, floor, except: [], ...passes };
+  if (floor.kind !== 'shaft' || mayRemain === null) return [whole];
+  const places = mayRemain.region.map((ring) => regionOf([ring]));
+  const knots = places.flatMap(({ box }) => [box.minX, box.maxX]).toSorted((a, b) => a - b);
+  const short = shortenedBy(floor, mayRemain.maxGap);
+  return [
+    { ...whole, except: places, knots },
+    ...places.map((place) => ({ ...whole, region: place, floor: short })),
+  ];
+}
+
+/** The same back with both ramps so much farther in. */
+function shortenedBy(back: ShaftBack, inward: number): ShaftBack {
+  const [from, to] = back.ramps.x;
+  return { ...back, ramps: { ...back.ramps, x: [from + inward, to - inward] } };
 }
 
 type Spread = Pick<Ground, 'spread' | 'knots' | 'good'>;
@@ -157,10 +187,17 @@ const GOOD_RIDGES = 0.5;
  */
 function spreadOf({ tool }: Job, floor: Surface, box: Box, strokes: readonly Stroke[]): Spread {
   const good = tool.kind === 'ball' ? GOOD_RIDGES : GOOD_STEPS;
+  if (floor.kind === 'shaft') return { ...sideSpread(floor, box), good: GOOD_STEPS };
   if (floor.kind !== 'cone') return { spread: () => 1, knots: [], good };
   if (tool.kind !== 'ball') return { ...levelSpread(floor, box, strokes), good };
   const widest = Math.max(...floor.R) + tool.usual;
   return { spread: (x) => (sectionRadius(floor, x) + tool.usual) / widest, knots: [], good };
+}
+
+/** Passes over the back of a neck follow its sides. */
+function sideSpread({ halfWidth: [at0, slope] }: ShaftBack, { minX, maxX }: Box): Omit<Spread, 'good'> {
+  const widest = Math.max(at0 + slope * minX, at0 + slope * maxX);
+  return { spread: (x) => (at0 + slope * x) / widest, knots: [] };
 }
 
 /** With more stations than this the passes are of another kind. */

@@ -3,13 +3,15 @@
  *
  * The lowest height of one stroke less a floor that curves downward is a convex function, so over a patch with straight sides it is
  * greatest at a corner; what is left is no more than the least of these greatest values over all strokes. Patches are halved
- * until that bound is as good as the height found in their middles: a ridge between two long passes needs few of them.
+ * until that bound is as good as the height found in their middles: a ridge between two long passes needs few of them. Of a floor
+ * that is the highest of several such sheets the best bound over all sheets counts; what a sheet bends upward along a patch is added.
  * Patches spread as the passes of a ball over a cone do, so that ridges run along their sides.
  */
 import type { Surface } from '../../intent/types.ts';
 import type { Prim } from '../removal/prim.ts';
 import { isInside, pointToBoundary, type Region } from '../removal/rings.ts';
-import { heightAt, squareShare } from '../removal/surface.ts';
+import { sheetsOfFloor } from '../removal/surface.ts';
+import { boxOf, type Corner, centreOf, type Land, middleOf, newPatch, type Patch } from './patch.ts';
 import type { Stroke } from './stroke.ts';
 
 /** A patch is let be when it can add no more than this to what was found. Millimetres. */
@@ -18,6 +20,8 @@ const ENOUGH = 0.0002;
 const SMALLEST = 0.001;
 /** More patches than this are not looked at: the rest is taken at its bound. */
 const MOST_PATCHES = 400_000;
+/** How long for its width a patch is left under strokes of which nothing else is known than that they run aslant. */
+const ASLANT = 30;
 
 export interface Ridges {
   /** Never less than the highest that is left. */
@@ -38,80 +42,77 @@ export interface Ground {
   readonly good: number;
   /** Passes spread from y = 0 in this proportion, positive and linear in x between knots; 1 everywhere where they run along x. */
   readonly spread: (x: number) => number;
-  /** Stations within the region at which the spread may bend. */
+  /** Stations within the region at which the spread may bend, or `except` ends. */
   readonly knots: readonly number[];
-}
-
-/** Between two stations, and between two lines y = v spread(x). */
-interface Patch {
-  readonly minX: number;
-  readonly maxX: number;
-  readonly minV: number;
-  readonly maxV: number;
-  readonly strokes: readonly Stroke[];
-}
-
-interface Corner {
-  readonly x: number;
-  readonly y: number;
-  readonly floor: number;
+  /** Convex places within the region that are not looked at. */
+  readonly except: readonly Region[];
 }
 
 /** Highest wood left over a region, above its floor. */
 export function ridgesOn(ground: Ground, strokes: readonly Stroke[]): Ridges {
+  const land: Land = { ...ground, sheets: sheetsOfFloor(ground.floor) };
   const first = ground.region.box.minX;
   let found = { value: Number.NEGATIVE_INFINITY, place: [first, 0] as readonly [number, number] };
   let bound = Number.NEGATIVE_INFINITY;
   let seen = 0;
-  const stack: Patch[] = firstPatches(ground, strokes);
+  const stack = firstPatches(ground, land, strokes, ground.good * ground.limit);
   for (let patch = stack.pop(); patch !== undefined; patch = stack.pop()) {
-    const corners = cornersOf(ground, patch);
-    if (isOutside(ground, patch, corners)) continue;
+    if (isOutside(ground, patch)) continue;
     seen += 1;
-    const middle = middleOf(ground, patch);
-    if (middle !== null && !(middle.value <= found.value)) found = middle;
-    const { most, alongX } = boundOf(ground, patch, corners);
+    if (isInside(ground.region, ...centreOf(patch, ground.spread))) {
+      const middle = middleOf(land, patch);
+      if (!(middle.value <= found.value)) found = middle;
+    }
+    const { most } = patch;
     const enough = Math.max(found.value + ENOUGH, ground.good * ground.limit);
     if (most <= enough || isSmall(patch) || seen > MOST_PATCHES) bound = Math.max(bound, most);
-    else stack.push(...halves(ground, patch, alongX));
+    else stack.push(...halves(land, patch, enough));
   }
   return { value: Math.max(found.value, bound), place: found.place, seen };
 }
 
 /** One between each two knots, so that the sides of every patch are straight. */
-function firstPatches({ region: { box }, spread, knots }: Ground, strokes: readonly Stroke[]): Patch[] {
+function firstPatches(
+  { region: { box }, spread, knots }: Ground,
+  land: Land,
+  strokes: readonly Stroke[],
+  enough: number,
+): Patch[] {
   const stations = [box.minX, ...knots.filter((x) => x > box.minX && x < box.maxX), box.maxX];
   const edges = stations.flatMap((x) => [box.minY / spread(x), box.maxY / spread(x)]);
   const [minV, maxV] = [Math.min(...edges), Math.max(...edges)];
-  return stations.slice(1).map((maxX, i) => ({ minX: stations[i] ?? maxX, maxX, minV, maxV, strokes }));
-}
-
-/** Lower left, lower right, upper left, upper right. */
-function cornersOf({ floor, spread }: Ground, { minX, maxX, minV, maxV }: Patch): readonly Corner[] {
-  const [left, right] = [spread(minX), spread(maxX)];
-  return [
-    corner(floor, minX, minV * left),
-    corner(floor, maxX, minV * right),
-    corner(floor, minX, maxV * left),
-    corner(floor, maxX, maxV * right),
-  ];
-}
-
-function corner(floor: Surface, x: number, y: number): Corner {
-  return { x, y, floor: heightAt(floor, x, y) };
+  return stations
+    .slice(1)
+    .map((maxX, i) => newPatch(land, { minX: stations[i] ?? maxX, maxX, minV, maxV }, strokes, enough));
 }
 
 function isSmall({ minX, maxX, minV, maxV }: Patch): boolean {
   return Math.max(maxX - minX, maxV - minV) < SMALLEST;
 }
 
-function isOutside({ region, spread }: Ground, patch: Patch, corners: readonly Corner[]): boolean {
+function isOutside({ region, spread, except }: Ground, patch: Patch): boolean {
+  const { corners } = patch;
+  if (except.some((place) => isWithin(place, corners))) return true;
   const [x, y] = centreOf(patch, spread);
   if (isInside(region, x, y)) return false;
   // Long thin patches beside a straight edge would have to be divided very often before a circle about them is clear of it.
   if (region.convex && region.edges.some((edge) => isBeyond(edge, corners))) return true;
   const half = Math.max(...corners.map((c) => Math.hypot(c.x - x, c.y - y)));
   return pointToBoundary(region, x, y, half + 1) > half;
+}
+
+/** A hair that a corner may lie out of a place that it lies in. */
+const HAIR = 1e-9;
+
+/** All of a patch lies in a convex place with straight sides. */
+function isWithin({ convex, edges }: Region, corners: readonly Corner[]): boolean {
+  return (
+    convex &&
+    edges.every(
+      ({ arc, x0, y0, x1, y1 }) =>
+        !arc && corners.every((c) => (x1 - x0) * (c.y - y0) - (y1 - y0) * (c.x - x0) >= -HAIR),
+    )
+  );
 }
 
 /** All of a patch lies on the outer side of a straight edge of a convex region. */
@@ -121,97 +122,42 @@ function isBeyond(edge: Prim, corners: readonly Corner[]): boolean {
   return corners.every((c) => dx * (c.y - edge.y0) - dy * (c.x - edge.x0) <= 0);
 }
 
-function centreOf({ minX, maxX, minV, maxV }: Patch, spread: Ground['spread']): [number, number] {
-  const x = (minX + maxX) / 2;
-  return [x, ((minV + maxV) / 2) * spread(x)];
-}
-
-/** What is left in the middle of a patch; null when that lies outside the region. */
-function middleOf(ground: Ground, patch: Patch): { value: number; place: readonly [number, number] } | null {
-  const [x, y] = centreOf(patch, ground.spread);
-  if (!isInside(ground.region, x, y)) return null;
-  let height = ground.top;
-  for (const stroke of patch.strokes) height = Math.min(height, stroke.over(x, y));
-  const upright = height - heightAt(ground.floor, x, y);
-  return { value: ground.isSquare ? upright * squareShare(ground.floor, x, y) : upright, place: [x, y] };
-}
-
-interface Bound {
-  /** No point of the patch is left higher above the floor. */
-  readonly most: number;
-  /** Which way to halve: across x, or across y. */
-  readonly alongX: boolean;
-}
-
-function boundOf(ground: Ground, { strokes }: Patch, corners: readonly Corner[]): Bound {
-  const heights = new Float64Array(4);
-  let most = ground.top - Math.min(...corners.map((c) => c.floor));
-  let alongX: boolean | null = null;
-  let isHalf = false;
-  for (const { over } of strokes) {
-    let here = Number.NEGATIVE_INFINITY;
-    corners.forEach((c, k) => {
-      heights[k] = over(c.x, c.y) - c.floor;
-      here = Math.max(here, heights[k] ?? Number.NaN);
-    });
-    isHalf ||= coversOneEnd(heights, ground.limit);
-    if (!(here < most)) continue;
-    most = here;
-    alongX = changesAlongX(heights);
+/** A patch in two, across x or across y. */
+function halves(land: Land, patch: Patch, enough: number): Patch[] {
+  const { minX, maxX, minV, maxV, strokes } = patch;
+  if (halvesAlongX(patch)) {
+    const x = (minX + maxX) / 2;
+    return [
+      newPatch(land, { minX, maxX: x, minV, maxV }, strokes, enough),
+      newPatch(land, { minX: x, maxX, minV, maxV }, strokes, enough),
+    ];
   }
-  return {
-    most: ground.isSquare ? most * leastSlope(ground, corners) : most,
-    alongX: isHalf || (alongX ?? isAcross(strokes, corners)),
-  };
+  const v = (minV + maxV) / 2;
+  return [
+    newPatch(land, { minX, maxX, minV, maxV: v }, strokes, enough),
+    newPatch(land, { minX, maxX, minV: v, maxV }, strokes, enough),
+  ];
 }
 
-/** A stroke that does one end of the patch and never comes over the other: it ends within it, or leaves it sideways. */
-function coversOneEnd([a = 0, b = 0, c = 0, d = 0]: Float64Array, limit: number): boolean {
-  const [left, right] = [Math.max(a, c), Math.max(b, d)];
-  return Math.min(left, right) <= limit && Math.max(left, right) === Number.POSITIVE_INFINITY;
+/**
+ * Which way to halve: where strokes do enough at one end of a patch and not at the other, across x; where at one of its sides, across
+ * y; where at a corner or three they run aslant, and the patch is to become as long for its width as they do.
+ */
+function halvesAlongX(patch: Patch): boolean {
+  const { minX, maxX, minV, maxV, partly } = patch;
+  if (maxV - minV < SMALLEST) return true;
+  if (maxX - minX < SMALLEST) return false;
+  const { ends, sides, corners } = partly;
+  if (ends + sides + corners === 0) return isAcross(patch);
+  if (ends + corners === 0) return false;
+  if (sides + corners === 0) return true;
+  return maxX - minX > ASLANT * (maxV - minV);
 }
 
-function changesAlongX([a = 0, b = 0, c = 0, d = 0]: Float64Array): boolean {
-  return Math.max(Math.abs(a - b), Math.abs(c - d)) > Math.max(Math.abs(a - c), Math.abs(b - d));
-}
-
-/** Which way to halve a patch that no stroke covers: not across strokes that run right through it. */
-function isAcross(strokes: readonly Stroke[], corners: readonly Corner[]): boolean {
+/** Which way to halve a patch that no stroke covers half of: not across strokes that run right through it. */
+function isAcross({ strokes, corners }: Patch): boolean {
   const { minX, maxX, minY, maxY } = boxOf(corners);
   if (strokes.some((s) => s.minX <= minX && s.maxX >= maxX)) return false;
   if (strokes.some((s) => s.minY <= minY && s.maxY >= maxY)) return true;
   return maxX - minX > maxY - minY;
-}
-
-function boxOf(corners: readonly Corner[]): { minX: number; maxX: number; minY: number; maxY: number } {
-  const [xs, ys] = [corners.map((c) => c.x), corners.map((c) => c.y)];
-  return { minX: Math.min(...xs), maxX: Math.max(...xs), minY: Math.min(...ys), maxY: Math.max(...ys) };
-}
-
-/** The share of an upright height that lies square to the floor, where the floor of the patch is least steep. */
-function leastSlope({ floor }: Ground, corners: readonly Corner[]): number {
-  const { minX, maxX, minY, maxY } = boxOf(corners);
-  const y = minY <= 0 && maxY >= 0 ? 0 : Math.min(Math.abs(minY), Math.abs(maxY));
-  return Math.max(squareShare(floor, minX, y), squareShare(floor, maxX, y));
-}
-
-function halves(ground: Ground, patch: Patch, alongX: boolean): Patch[] {
-  const wide = alongX ? patch.maxX - patch.minX : patch.maxV - patch.minV;
-  if (wide < SMALLEST) return halves(ground, patch, !alongX);
-  const middle = alongX ? (patch.minX + patch.maxX) / 2 : (patch.minV + patch.maxV) / 2;
-  const two = alongX
-    ? [
-        { ...patch, maxX: middle },
-        { ...patch, minX: middle },
-      ]
-    : [
-        { ...patch, maxV: middle },
-        { ...patch, minV: middle },
-      ];
-  return two.map((half) => ({ ...half, strokes: strokesOver(ground, half) }));
-}
-
-function strokesOver(ground: Ground, patch: Patch): Stroke[] {
-  const { minX, maxX, minY, maxY } = boxOf(cornersOf(ground, patch));
-  return patch.strokes.filter((s) => s.minX <= maxX && s.maxX >= minX && s.minY <= maxY && s.maxY >= minY);
 }

@@ -1,4 +1,12 @@
 import type { Cone, PlanedTop, Surface, WorkedTop } from '../../intent/types.ts';
+import {
+  ballInShaft,
+  highestOfShaft,
+  leastRadiusOf,
+  shaftHeight,
+  shaftSquareShare,
+  sheetsOf,
+} from './shaftBack.ts';
 
 /** A floor, or the top of a stock. */
 export type Top = Surface | WorkedTop | PlanedTop;
@@ -18,6 +26,8 @@ export function heightAt(surface: Top, x: number, y: number): number {
       const fall = (y * y) / (Math.sqrt(radius * radius - y * y) + radius);
       return surface.crest - surface.below - fall;
     }
+    case 'shaft':
+      return shaftHeight(surface, x, y);
   }
 }
 
@@ -25,13 +35,20 @@ function isWorked({ x: [from, to] }: WorkedTop | PlanedTop, x: number): boolean 
   return x >= from && x <= to;
 }
 
+/** Heights of sheets, each curved downward across y, the highest of which is a floor. */
+export function sheetsOfFloor(surface: Surface): readonly ((x: number, y: number) => number)[] {
+  return surface.kind === 'shaft' ? sheetsOf(surface) : [(x, y) => heightAt(surface, x, y)];
+}
+
 /** A height that no point of the surface exceeds. */
 export function highestOf(surface: Top): number {
+  if (surface.kind === 'shaft') return surface.top;
   return surface.kind === 'cone' ? surface.crest - surface.below : surface.z;
 }
 
 /** Least radius of curvature; infinite for a plane. */
 export function leastRadius(surface: Surface): number {
+  if (surface.kind === 'shaft') return leastRadiusOf(surface);
   return surface.kind === 'plane' ? Number.POSITIVE_INFINITY : Math.min(...surface.R);
 }
 
@@ -41,6 +58,7 @@ export function leastRadius(surface: Surface): number {
  */
 export function highestUnderDisc(surface: Top, x: number, y: number, r: number): number {
   if (surface.kind === 'plane') return surface.z;
+  if (surface.kind === 'shaft') return highestOfShaft(surface, x, y, r);
   if (surface.kind === 'planed') {
     const whole = isWorked(surface, x - r) && isWorked(surface, x + r);
     return whole ? Math.min(surface.z, surface.floor) : surface.z;
@@ -67,6 +85,7 @@ export function highestUnderDisc(surface: Top, x: number, y: number, r: number):
  */
 export function ballDepth(surface: Surface, x: number, y: number, z: number, r: number): number {
   if (surface.kind === 'plane') return surface.z - z;
+  if (surface.kind === 'shaft') return ballInShaft(surface, x, y, z, r);
   const slope = growth(surface);
   let depth = 0;
   let station = x;
@@ -86,6 +105,7 @@ export function ballDepth(surface: Surface, x: number, y: number, z: number, r: 
 /** Share of an upright distance from the surface that lies square to it: 1 over the length of its gradient. */
 export function squareShare(surface: Surface, x: number, y: number): number {
   if (surface.kind === 'plane') return 1;
+  if (surface.kind === 'shaft') return shaftSquareShare(surface, x, y);
   const radius = sectionRadius(surface, x);
   const root = Math.sqrt(radius * radius - y * y);
   return 1 / Math.hypot(1, y / root, (radius / root - 1) * growth(surface));
