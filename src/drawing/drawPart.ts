@@ -1,6 +1,6 @@
-import type { Vec } from '../geometry/types.ts';
+import type { Ring, Vec } from '../geometry/types.ts';
 import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
-import type { Feature, Part, SlotFeature } from '../parts/types.ts';
+import type { Feature, NeckBackFeature, Part, SlotFeature } from '../parts/types.ts';
 import { kerfWords, millimetres, notesLayer } from './notes.ts';
 import { drawnOnce } from './once.ts';
 import { boxOutline, circleOf, line, outlineOf, polyline, slotWalls } from './shapes.ts';
@@ -20,6 +20,7 @@ const LAYERS = [
   'OPENINGS',
   'HOLES',
   'POCKETS',
+  'NECK_BACK',
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
   'NUT_SEAT',
@@ -105,9 +106,22 @@ function drawFeature(feature: Feature): Placed[] {
     case 'surface':
       // Seen from above a top worked to its radius has no line of its own: it is named in the notes.
       return [];
+    case 'neck back':
+      return [{ layer: 'NECK_BACK', shape: outlineOf(sidesOfShaft(feature.shaft)) }];
     case 'edge hole':
       return [{ layer: 'EDGE_HOLES', shape: { kind: 'point', at: [feature.at[0], feature.at[1]] } }];
   }
+}
+
+/** Where the sides of the shaft meet the neck's face, from one end of its carved back to the other. */
+function sidesOfShaft({ x: [from, to], halfWidth: { at0, slope } }: NeckBackFeature['shaft']): Ring {
+  const [near, far] = [at0 + slope * from, at0 + slope * to];
+  return [
+    { x: from, y: -near, bulge: 0 },
+    { x: to, y: -far, bulge: 0 },
+    { x: to, y: far, bulge: 0 },
+    { x: from, y: near, bulge: 0 },
+  ];
 }
 
 /** A slot with both its walls; of a ledge the one wall that stays. */

@@ -61,7 +61,12 @@ export function backSizes(need: BackNeed): BackSizes | null {
 }
 
 /** Largest upright distance from one surface up to another that is moved `aside` from the middle. */
-function mostBetween({ back, halfBlank }: BackNeed, upper: ShaftBack, lower: ShaftBack, aside: number): number {
+function mostBetween(
+  { back, halfBlank }: BackNeed,
+  upper: ShaftBack,
+  lower: ShaftBack,
+  aside: number,
+): number {
   const [upperAt, lowerAt] = [sectionsOfBack(upper), sectionsOfBack(lower)];
   const [from, to] = back.ramps.x;
   let most = 0;

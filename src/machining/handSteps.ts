@@ -28,6 +28,10 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   headVeneer: { step: 'saw-head-veneer', why: 'the shop file leaves the veneer to the hand' },
   headTemplate: { step: 'make-head-template', why: 'the shop file leaves the template to the hand' },
   neckGauges: { step: 'make-neck-gauges', why: 'the shop file leaves the gauges to the hand' },
+  neckBack: {
+    step: 'carve-neck-back',
+    why: 'the shop file leaves the back of the neck to the hand: flats first, then round, to its gauges',
+  },
   lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
 

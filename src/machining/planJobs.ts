@@ -1,6 +1,7 @@
 import type { Feature, Part, SlotFeature, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Laser, Router, Shop, Work } from '../profile/types.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
+import { planBack } from './backs.ts';
 import { planBeam } from './beam.ts';
 import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
@@ -43,6 +44,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
   { work: 'inlays', operation: 'inlays', file: '' },
   { work: 'neckBlank', operation: 'index pins and truss rod channel', file: 'channel' },
+  { work: 'neckBack', operation: 'back', file: 'back' },
   { work: 'headstock', operation: 'tuner holes and outline', file: '' },
   { work: 'headVeneer', operation: 'tuner holes and outline', file: '' },
   { work: 'headTemplate', operation: 'lines, holes and outline', file: '' },
@@ -130,6 +132,13 @@ function planOnRouter(
   router: Router,
   shop: Shop,
 ): Step {
+  const backs = features.filter((f) => f.kind === 'neck back');
+  if (backs.length > 0) {
+    const planned = planBack(backs, part, router, shop);
+    return 'findings' in planned
+      ? { kind: 'findings', findings: planned.findings }
+      : { kind: 'jobs', jobs: planned.jobs, handSteps: [] };
+  }
   const setup = makeSetup(part, router, shop.keepOuts);
   const place: Place = { part, setup, router, shop };
   if (!fits(setup, router)) return { kind: 'findings', findings: [tooLarge(part, router, entry.work)] };

@@ -35,7 +35,11 @@ function runsOf(jobs: readonly Unordered[]): Run[] {
 function goesOn(run: Run, job: Unordered): boolean {
   const before = run.at(-1);
   return (
-    before?.part.id === job.part.id && before.machine.id === job.machine.id && joins(before) && joins(job)
+    before?.part.id === job.part.id &&
+    before.machine.id === job.machine.id &&
+    before.setup.lie?.kind === job.setup.lie?.kind &&
+    joins(before) &&
+    joins(job)
   );
 }
 

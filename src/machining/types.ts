@@ -289,12 +289,24 @@ export type RouterOperation =
   | ScribeOperation;
 export type BeamOperation = BeamCutOperation | BeamLineOperation;
 
+type Row = readonly [number, number, number, number];
+
+type Placed = readonly [Row, Row, Row];
+
+/** `on its face`: the part lies on its top, set by its edges. */
+export interface Lie {
+  readonly kind: 'on its face';
+  readonly toPart: Placed;
+}
+
 /** How the blank lies on the machine. */
 export interface Setup {
   readonly workZero: string;
-  /** Part frame = program frame + this shift (x, y). */
+  /** Part frame = program frame + this shift (x, y); nothing where it does not lie on its underside. */
   readonly shift: Vec;
-  readonly stock: { readonly region: Region; readonly bottom: number; readonly top: Top };
+  /** Where the part does not lie on its underside: what takes a program point to the part's frame. */
+  readonly lie?: Lie;
+  readonly stock: { readonly region: Region; readonly bottom: number; readonly top: Top | ShaftBack };
   readonly keepOuts: readonly KeepOut[];
 }
 

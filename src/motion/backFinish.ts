@@ -6,8 +6,7 @@
 import { footAt, rampOver, sectionsOfBack } from '../carving/shaftBack.ts';
 import type { ShaftBack } from '../carving/types.ts';
 import type { FinishBackOperation, RouterJob } from '../machining/types.ts';
-import { outside } from './rows.ts';
-import { thereAndBack } from './rows.ts';
+import { outside, thereAndBack } from './rows.ts';
 import { thinOut } from './thinOut.ts';
 import type { Move, Point } from './types.ts';
 

@@ -1,5 +1,6 @@
 import { coneLength } from '../geometry/cone.ts';
 import type { DrillOperation, RouterJob } from '../machining/types.ts';
+import { boardTop } from './boardTop.ts';
 import { passDepth, RAPID_FLOOR } from './heights.ts';
 import { heightOver } from './slotCourse.ts';
 import type { Move } from './types.ts';
@@ -10,7 +11,7 @@ export function drillMoves(drill: DrillOperation, job: RouterJob): Move[] {
   const tip = coneLength(job.tool.diameter, job.tool.tipAngle);
   const z = drill.through ? drill.z - job.below : drill.z - tip;
   const end: Move = { kind: 'rapid', z: job.machine.clearHeight };
-  const top = heightOver(job.setup.stock.top, drill.at, job.tool.diameter / 2);
+  const top = heightOver(boardTop(job.setup), drill.at, job.tool.diameter / 2);
   // Where the wood begins lower than the first peck ends, no peck of a cycle would find a hole to go back into.
   if (top < RAPID_FLOOR - passDepth(job)) return [...pecksFrom(top, z, drill, job), end];
   const pecks = Math.ceil((RAPID_FLOOR - z) / passDepth(job) - 1e-9);

@@ -1,6 +1,7 @@
 import type { Vec } from '../geometry/types.ts';
 import { add, distance, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
 import type { RouterJob, SlotOperation } from '../machining/types.ts';
+import { boardTop } from './boardTop.ts';
 import { feedOnSlope, passDepth, RAPID_FLOOR, rampLength, SLOT_AIM } from './heights.ts';
 import { type Course, coursesOf, depthOf, type Ground } from './slotCourse.ts';
 import type { Move } from './types.ts';
@@ -50,7 +51,7 @@ function laneOf(slot: SlotOperation, job: RouterJob, offset: number, fromLast: n
   const from = add(subtract(slot.line[0], scale(along, slot.runOut[0] - radius)), sideways);
   const to = add(add(slot.line[1], scale(along, slot.runOut[1] - radius)), sideways);
   const ground: Ground = {
-    top: job.setup.stock.top,
+    top: boardTop(job.setup),
     floor: slot.floor,
     aim: SLOT_AIM,
     lag: radius,

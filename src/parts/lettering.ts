@@ -80,6 +80,7 @@ function obstacleOf(feature: Feature): (readonly Vec[])[] {
     case 'channel':
       return [flatten(feature.ring, SAGITTA)];
     case 'surface':
+    case 'neck back':
     case 'edge hole':
       return [];
   }

@@ -5,7 +5,15 @@ import type { IndexPin, Layout, NeckLayout } from '../layout/types.ts';
 import type { Instrument, NeckBlank } from '../profile/types.ts';
 import { formatShort } from '../units/format.ts';
 import type { PartSettings } from './settings.ts';
-import type { BenchStep, Feature, HoleFeature, Part, Piece, PocketFeature } from './types.ts';
+import type {
+  BenchStep,
+  Feature,
+  HoleFeature,
+  NeckBackFeature,
+  Part,
+  Piece,
+  PocketFeature,
+} from './types.ts';
 
 /** How deep the index pins' holes go into the neck: as deep as the pins stand in a usual board. */
 const PIN_DEPTH = 6;
@@ -30,6 +38,7 @@ export function makeNeckBlank(instrument: Instrument, layout: Layout, settings: 
         floor: { kind: 'plane', z: -cut.depth },
       }),
     ),
+    ...neckBack(instrument, layout),
   ];
   if (features.length === 0) return [];
   const half = blank.width / 2;
@@ -49,6 +58,28 @@ export function makeNeckBlank(instrument: Instrument, layout: Layout, settings: 
       sawnFrom: 'neck-board',
       zero: ZERO,
       benchSteps: fillerStep(instrument),
+    },
+  ];
+}
+
+/** The back, where it is carved from a board no thicker than the shaft needs: of a whole heel it must be sawn out first. */
+function neckBack({ neckBlank: blank, headstock }: Instrument, { shaft, neck }: Layout): NeckBackFeature[] {
+  if (shaft === null || neck === null || blank === null) return [];
+  if (blank.build !== 'scarf' || blank.heel !== 'stacked') return [];
+  const { head, breakX } = neck;
+  if (head === null || headstock === null) {
+    return [{ id: 'neck-back', work: 'neckBack', kind: 'neck back', shaft, head: null }];
+  }
+  // Turned over, the head's back rises from the break to its tip.
+  const rise = head.length * Math.sin(head.angle) + headstock.thickness * Math.cos(head.angle);
+  const until = Math.max(breakX, neck.scarf?.seamBack ?? breakX);
+  return [
+    {
+      id: 'neck-back',
+      work: 'neckBack',
+      kind: 'neck back',
+      shaft,
+      head: { until, rise: rise - blank.thickness },
     },
   ];
 }

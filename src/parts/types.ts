@@ -5,6 +5,7 @@
  * Frame: the part's own; x, y as the layout for instrument parts; z = 0 on the top of the blank as it lies while it
  * is worked, negative into the wood. Millimetres.
  */
+import type { Shaft } from '../carving/types.ts';
 import type { Box, Region, Ring, Vec } from '../geometry/types.ts';
 import type { MaterialClass, Work } from '../profile/types.ts';
 
@@ -137,6 +138,14 @@ export interface SurfaceFeature extends FeatureBase {
   readonly when: 'before the slots' | 'after the slots';
 }
 
+/** The back of the neck, carved from its blank while that lies on its face. */
+export interface NeckBackFeature extends FeatureBase {
+  readonly kind: 'neck back';
+  readonly shaft: Shaft;
+  /** How far the head stands up from the blank's back while it lies so, and from which x of the part on; null: no head yet. */
+  readonly head: { readonly until: number; readonly rise: number } | null;
+}
+
 /** A hole drilled into an edge: a hand step until edge set-ups exist. */
 export interface EdgeHoleFeature extends FeatureBase {
   readonly kind: 'edge hole';
@@ -153,6 +162,7 @@ export type Feature =
   | ChannelFeature
   | LineFeature
   | SurfaceFeature
+  | NeckBackFeature
   | EdgeHoleFeature;
 
 export interface Part {

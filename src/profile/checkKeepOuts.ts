@@ -20,6 +20,7 @@ const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
   'pin-template': ['pinTemplate'],
   'slot-template': ['slotTemplate'],
   'neck-blank': ['neckBlank'],
+  'neck-blank-on-face': ['neckBack'],
   headstock: ['headstock'],
   'head-veneer': ['headVeneer'],
   'head-template': ['headTemplate'],

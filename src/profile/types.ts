@@ -338,6 +338,8 @@ export interface Work {
   readonly headVeneer: string;
   readonly headTemplate: string;
   readonly neckGauges: string;
+  /** Carving the back of the neck, its blank lying on its face. */
+  readonly neckBack: string;
 }
 
 /** With the turn of the cutter's edges, or against it. */

@@ -130,6 +130,7 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       headstock: 'hand',
       headVeneer: 'hand',
       neckGauges: 'hand',
+      neckBack: 'hand',
       headTemplate: 'hand',
     },
   };

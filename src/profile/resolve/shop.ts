@@ -302,6 +302,12 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     headVeneer: neck('headVeneer'),
     headTemplate: flat('headTemplate'),
     neckGauges: flat('neckGauges'),
+    neckBack: fill.plain(
+      'work.neckBack',
+      given?.neckBack,
+      'hand',
+      'the back is carved by hand, to gauges, unless a router is named',
+    ),
   };
 }
 

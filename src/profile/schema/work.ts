@@ -22,6 +22,7 @@ export const workGroup = () => {
       headVeneer: who("holes and outline of the head's veneer"),
       headTemplate: who('the template of the head'),
       neckGauges: who('the gauges for the back of the neck'),
+      neckBack: who('carving the back of the neck; only a router or hand can'),
     },
     'Who does which work.',
   );

@@ -55,9 +55,7 @@ interface Partly {
 export function newPatch(land: Land, sides: Sides, strokes: readonly Stroke[], enough: number): Patch {
   const corners = cornersOf(land, sides);
   const { minX, maxX, minY, maxY } = boxOf(corners);
-  const over = strokes.filter(
-    (s) => s.minX <= maxX && s.maxX >= minX && s.minY <= maxY && s.maxY >= minY,
-  );
+  const over = strokes.filter((s) => s.minX <= maxX && s.maxX >= minX && s.minY <= maxY && s.maxY >= minY);
   return { ...sides, corners, strokes: over, ...boundOf(land, corners, over, enough) };
 }
 

@@ -28,7 +28,27 @@ export interface PreviewCone {
   readonly below: number;
 }
 
-export type PreviewSurface = { readonly kind: 'plane'; readonly z: number } | PreviewCone;
+type Run = readonly [value: number, slope: number];
+
+/** The back of a neck, as the intent file says it. */
+export interface PreviewShaft {
+  readonly kind: 'shaft';
+  readonly base: number;
+  readonly halfWidth: readonly [number, number];
+  readonly grown: number;
+  readonly raised: number;
+  readonly top: number;
+  readonly least: number;
+  readonly stations: readonly {
+    readonly x: number;
+    readonly depth: Run;
+    readonly shoulder: Run;
+    readonly back: Run;
+  }[];
+  readonly ramps: { readonly x: Interval; readonly rise: number };
+}
+
+export type PreviewSurface = { readonly kind: 'plane'; readonly z: number } | PreviewCone | PreviewShaft;
 
 /** Top of the stock: also one that is flat but worked down to a cone between two stations. */
 export type PreviewTop =

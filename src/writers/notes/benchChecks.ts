@@ -31,6 +31,8 @@ export function benchChecks(
     pinTemplate: 'the distances between holes and from the saddle line are those of the sheet',
     neckBlank:
       'the rod goes in without force and lies below the face all along; both pins that hold the board go into the same holes of board and neck',
+    neckBack:
+      'depth of neck and board together at the first and the last gauge by a caliper, with the board laid on; each gauge goes on, its tips where the level that was left ends; the back is smooth but for its fine ridges',
     headstock:
       'each post or bushing goes into its hole in scrap before the first hole is drilled; the posts’ distances are those of the sheet',
     headVeneer: 'its holes lie over those of the plate, and the nut fits between its end and the board',

@@ -25,6 +25,7 @@ const ORDER: readonly Feature['work'][] = [
   'bindingChannel',
   'boardSurface',
   'neckBlank',
+  'neckBack',
   'headstock',
   'headVeneer',
   'headTemplate',

@@ -32,6 +32,7 @@ const STYLES: Readonly<Record<string, LineStyle>> = {
   BRIDGE_PINS: 'edge',
   TRUSS_ROD: 'hidden',
   SIDE_MARKERS: 'hidden',
+  NECK_BACK: 'hidden',
   EDGE_HOLES: 'hidden',
   CENTRELINE: 'centre',
   FRET_SLOTS: 'narrow',

@@ -25,7 +25,7 @@ function process(step: Step, what: string): Harm {
 /** Whether the step goes below the top of the stock, over the stock. */
 export function isInWood(good: Good, step: Step): boolean {
   const { top } = good.intent.stock;
-  const highest = top.kind === 'cone' ? top.crest - top.below : top.z;
+  const highest = top.kind === 'cone' ? top.crest - top.below : top.kind === 'shaft' ? top.top : top.z;
   return (
     Math.min(step.z0, step.z1) < highest - 1e-6 && meets(boxOf(step, good.cutting.radius), good.stock.box)
   );

@@ -3,6 +3,7 @@ import type { Intent, Surface } from '../../../src/intent/types.ts';
 import type { Step } from '../machine/types.ts';
 import { endHeight, lowestBallOver } from './ball.ts';
 import { type Box, boxOf, lowestOver } from './reach.ts';
+import { backAt } from './shaftBack.ts';
 import { contains, type Shape } from './shape.ts';
 
 /** Height of a surface of an intent: a plane, a cone about the line y = 0, or a plane worked down to a cone in part. */
@@ -16,6 +17,7 @@ export function surfaceAt(surface: Surface | Intent['stock']['top'], x: number, 
     const planed = x >= surface.x[0] && x <= surface.x[1];
     return planed ? Math.min(surface.z, surface.floor) : surface.z;
   }
+  if (surface.kind === 'shaft') return backAt(surface, x, y);
   const [xa, xb] = surface.x;
   const [Ra, Rb] = surface.R;
   const R = xa === xb ? Ra : Ra + ((Rb - Ra) * (x - xa)) / (xb - xa);

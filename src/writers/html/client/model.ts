@@ -7,7 +7,7 @@ function modelFrom(program, moves) {
   return {
     stock: stock,
     stockShape: shapeOf(stock.rings),
-    highest: stock.top.kind === 'cone' ? stock.top.crest - stock.top.below : stock.top.z,
+    highest: stock.top.kind === 'cone' ? stock.top.crest - stock.top.below : stock.top.kind === 'shaft' ? stock.top.top : stock.top.z,
     end: program.end,
     cuts: cuts,
     cutOfLine: cutsOfLines(cuts, moves.line[moves.count]),

@@ -7,9 +7,37 @@ function heightOf(surface, x, y) {
   if (surface.kind === 'worked') {
     return x >= surface.x[0] && x <= surface.x[1] ? Math.min(surface.z, heightOf(surface.cone, x, y)) : surface.z;
   }
+  if (surface.kind === 'shaft') return backHeight(surface, x, y);
   var growth = surface.x[1] === surface.x[0] ? 0 : (surface.R[1] - surface.R[0]) / (surface.x[1] - surface.x[0]);
   var radius = surface.R[0] + growth * (x - surface.x[0]);
   return surface.crest - surface.below - (y * y) / (Math.sqrt(Math.max(0, radius * radius - y * y)) + radius);
+}
+
+/** A figure of a neck's back at x: a cubic between two stations, straight on past the first and the last. */
+function runAt(stations, name, x) {
+  var k = stations.findIndex(function (s) { return x <= s.x; });
+  var b = stations[k < 0 ? stations.length - 1 : k], a = stations[k < 0 ? stations.length - 1 : Math.max(0, k - 1)];
+  if (a === b || x <= a.x) { var end = k < 0 ? b : a; return end[name][0] + end[name][1] * (x - end.x); }
+  var h = b.x - a.x, t = (x - a.x) / h, u = 1 - t;
+  return a[name][0] * u * u * (1 + 2 * t) + b[name][0] * t * t * (3 - 2 * t) + h * t * u * (a[name][1] * u - b[name][1] * t);
+}
+
+/** z of a neck's back: the highest of its section, of the level left under it and of the ramps at its ends. */
+function backHeight(surface, x, y) {
+  var from = surface.ramps.x[0], to = surface.ramps.x[1];
+  var other = Math.max(surface.least, surface.top - surface.ramps.rise * Math.min(x - from, to - x)) + surface.raised;
+  if (other >= surface.top) return surface.top;
+  var w = surface.halfWidth[0] + surface.halfWidth[1] * x + surface.grown, out = Math.abs(y) / w;
+  var d = runAt(surface.stations, 'depth', x) + surface.grown;
+  var s = runAt(surface.stations, 'shoulder', x), b = runAt(surface.stations, 'back', x);
+  var low = 0, high = out < 1 ? 1 : 0;
+  for (var i = 0; i < 50 && low < high; i += 1) {
+    var t = (low + high) / 2, u = 1 - t;
+    if (u * u * u + 3 * u * u * t + 3 * u * t * t * b > out) low = t; else high = t;
+  }
+  var v = 1 - low;
+  var up = surface.base + surface.raised + d * (3 * v * v * low * s + 3 * v * low * low + low * low * low);
+  return Math.min(surface.top, Math.max(other, up));
 }
 
 /** As low as a flat end of a radius may go at a place without cutting below the surface anywhere under it. */
