@@ -147,7 +147,8 @@ function featureEntries(input: ManifestInput): FeatureEntry[] {
 
 /** What is not a feature of the part itself: a line to saw on, a surface before its last passes, what is left of a pocket. */
 function kindOf(operation: Job['operations'][number]): string {
-  return operation.kind === 'rough surface' || operation.kind === 'pocket' ? operation.kind : 'line';
+  const { kind } = operation;
+  return kind === 'rough surface' || kind === 'rough back' || kind === 'pocket' ? kind : 'line';
 }
 
 /** Which programs and hand steps make each feature. */

@@ -67,6 +67,7 @@ export function planBack(
     allowance: shop.surfacing.allowance,
     flatBite: chooseFeeds(flat, part.materialClass, router).stepDown,
     ballBite: chooseFeeds(ball, part.materialClass, router).stepDown,
+    ballDiameter: ball.diameter,
     radius: (flat.diameter + flat.tolerance) / 2,
     scatter: flat.tolerance / 2,
     halfBlank: half,

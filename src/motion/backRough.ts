@@ -15,6 +15,8 @@ const STEP_OVER = 0.45;
 const LOOK = 0.25;
 /** The innermost pass lies this much farther out than it must: for the straight stretches between its points. */
 const APART = 0.01;
+/** Passes beside the back go on so far over what the level below has cleared: no sliver stands between the two. */
+const OVERLAP = 0.5;
 
 /** Where a level meets the back. */
 interface Level {
@@ -100,10 +102,10 @@ function sidesOf(
   const { diameter } = job.tool;
   const reach = level.inner.map((y, i) => {
     const outer = Math.min(outerAt(i), Math.max(...box.y.map(Math.abs)));
-    return edge === null ? Math.max(0, outer - diameter / 2 - y) : Math.max(0, outer - y);
+    return edge === null ? Math.max(0, outer + OVERLAP - diameter / 2 - y) : Math.max(0, outer - y);
   });
   const count = Math.ceil(Math.max(...reach) / (STEP_OVER * diameter) - 1e-9);
-  if (edge === null && level.inner.every((y, i) => y - diameter / 2 >= outerAt(i))) return [];
+  if (edge === null && level.inner.every((y, i) => y - diameter / 2 >= outerAt(i) + OVERLAP)) return [];
   return [1, -1].flatMap((side) => {
     const rows = Array.from({ length: count + 1 }, (_, k): Point[] => {
       const share = count === 0 ? 0 : k / count;

@@ -1,4 +1,4 @@
-import { declare, makersOf, type OrderFacts } from './facts.ts';
+import { byMachine, declare, doersOf, makersOf, type OrderFacts } from './facts.ts';
 import type { DeclaredStep, StepNumber } from './types.ts';
 
 /** What a rasp and a gauge can hold (common practice, no source). */
@@ -13,10 +13,29 @@ export function carvingSteps(facts: OrderFacts): DeclaredStep[] {
       ? []
       : [{ what: `depth of the neck below the board, ${place.what}`, is: place.edges.depth, workTo: DEPTH }],
   );
+  const doers = doersOf(facts, 'neckBack');
+  const isRouted = byMachine(facts, 'neckBack');
   const common = { wanted: carving !== null } as const;
+  const byHand = { wanted: carving !== null && !isRouted } as const;
   return [
     declare({
-      ...common,
+      id: 'rout-neck-back',
+      title: 'Carve the back by the router, the blank on its face',
+      wanted: isRouted,
+      after: ['try-in-scrap', ...makersOf(facts, 'neckBlank')],
+      does: [
+        'Before the board and the heel’s blocks are glued on: the face lies flat on the table, and nothing stands up but the head.',
+        'Clamp both ends of the blank, outside what is carved, and walk round it first: the head must pass under the spindle nowhere.',
+      ],
+      numbers: depths,
+      doers: isRouted ? doers : [],
+      cautions: [
+        'The wood between the clamps gets thin and narrow: stop when it hums or lifts. Long cutters break when they are forced.',
+      ],
+      hold: 'the depth at the first and the last gauge by a caliper, before the blank leaves the table',
+    }),
+    declare({
+      ...byHand,
       id: 'true-neck-blank',
       title: 'Bring the neck’s sides flush with the board, and its back to the depth',
       after: ['glue-board'],
@@ -28,7 +47,7 @@ export function carvingSteps(facts: OrderFacts): DeclaredStep[] {
       hold: 'depth and width at both ends of the shaft; nothing deeper than the truss rod allows',
     }),
     declare({
-      ...common,
+      ...byHand,
       id: 'carve-flats',
       title: 'Draw the lines, and rasp the first flat, then the second ones',
       after: ['true-neck-blank'],
@@ -42,8 +61,17 @@ export function carvingSteps(facts: OrderFacts): DeclaredStep[] {
       ...common,
       id: 'round-back',
       title: 'Round the back to the gauges',
-      after: ['carve-flats', ...makersOf(facts, 'neckGauges')],
-      does: ['Take the ridges off evenly along the whole shaft, and try each gauge at its fret.'],
+      after: ['carve-flats', 'rout-neck-back', 'glue-board', ...makersOf(facts, 'neckGauges')],
+      does: [
+        ...(isRouted
+          ? [
+              'Saw off the wood that was left beside the neck, and bring the sides flush with the board.',
+              'Carve the ramps at both ends into the head’s foot and the heel.',
+            ]
+          : []),
+        'Take the ridges off evenly along the whole shaft, and try each gauge at its fret.',
+      ],
+      doers: isRouted ? [] : doers,
       jigs: makersOf(facts, 'neckGauges').length > 0 ? ['gauges for the back of the neck'] : [],
       hold: 'each gauge’s tips stand level with the underside of the board, and no light shows under it',
     }),

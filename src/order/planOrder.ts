@@ -6,7 +6,7 @@ import { sortSteps } from './sortSteps.ts';
 import { stringSteps } from './stringSteps.ts';
 import type { BuildStep, DeclaredStep, Doer } from './types.ts';
 
-/** Works of the fingerboard, each of which has a step of its own. */
+/** Works of the fingerboard and the back of the neck, each of which has a step of its own. */
 const OWN_STEP = [
   'indexPins',
   'fretSlots',
@@ -15,6 +15,7 @@ const OWN_STEP = [
   'boardOutline',
   'boardSurface',
   'sideMarkers',
+  'neckBack',
 ];
 
 /** The whole build, every step after all that it needs. */

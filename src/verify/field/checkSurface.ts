@@ -14,7 +14,16 @@ import { loadPiece } from '../removal/sweep.ts';
 import type { SurfaceTarget } from '../removal/targets.ts';
 import { endOf } from '../removal/tool.ts';
 import { pieceLine, piecePlace } from '../removal/where.ts';
-import { carve, type Field, fieldOver, missedBy, pitchFor } from './field.ts';
+import {
+  carve,
+  carveCounting,
+  type DeepRows,
+  type Field,
+  fieldOver,
+  missedBy,
+  newDeepRows,
+  pitchFor,
+} from './field.ts';
 import { type Ground, ridgesOn } from './ridges.ts';
 import { CHORD_SAGITTA, straightParts } from './straight.ts';
 import { type End, type Stroke, strokeOf } from './stroke.ts';
@@ -24,6 +33,9 @@ const BITE_SLACK = 0.001;
 /** Going down steeper than this (share of the way) is a plunge; a surfacing cutter may not plunge deeper than PLUNGE. */
 const STEEP = Math.SQRT1_2;
 const PLUNGE = 0.05;
+
+/** A shaving narrower than this share of the diameter, seen across x, may be deep (common practice, no source). */
+const SHAVING = 0.15;
 
 /** Writes `bite`, `ramped entry`, `gouge` and `ridges left` of a surface. */
 export function checkSurface(job: Job, target: SurfaceTarget): void {
@@ -42,11 +54,14 @@ function carveAll(job: Job, target: SurfaceTarget): Field {
     `no surfacing cutter goes straight down into wood by more than ${PLUNGE} mm`,
   );
   const end = endOf(job.intent, job.tool.most);
+  const limit = job.intent.limits.stepDown + BITE_SLACK;
+  // The sides of a neck are so steep that what a finishing pass shaves off them is deep, seen from above.
+  const deep = target.cut.floor.kind === 'shaft' && end.kind === 'ball' ? newDeepRows(field, limit) : null;
   const piece = newPiece();
   for (let i = 0; i < job.sweep.count; i += 1) {
     if (at(job.cutting, i) === 0) continue;
     loadPiece(job.sweep, i, piece);
-    const deepest = bitePast(field, end, piece);
+    const deepest = deep === null ? bitePast(field, end, piece) : widePast(field, end, piece, deep);
     const line = pieceLine(job.sweep, piece);
     note(bites, deepest, piecePlace(piece, 0.5), line);
     const isPlunge = piece.z1 < piece.z0 && steepness(piece) > STEEP;
@@ -54,7 +69,7 @@ function carveAll(job: Job, target: SurfaceTarget): Field {
       breach(job.ledger, ramped, `${deepest.toFixed(3)} mm straight down`, line, piecePlace(piece, 1));
     } else keep(ramped);
   }
-  judge(job.ledger, 'bite', bites, job.intent.limits.stepDown + BITE_SLACK, target.cut.id);
+  judge(job.ledger, 'bite', bites, limit, target.cut.id);
   judgeRule(job.ledger, ramped);
   return field;
 }
@@ -63,6 +78,18 @@ function bitePast(field: Field, end: End, piece: Piece): number {
   let deepest = 0;
   for (const part of straightParts(piece))
     deepest = Math.max(deepest, carve(field, strokeOf(end, part)).deepest);
+  return deepest;
+}
+
+/** Deepest bite of a piece; where all that is deeper than it may be is a shaving, the deepest that is not. */
+function widePast(field: Field, end: End, piece: Piece, deep: DeepRows): number {
+  let deepest = 0;
+  for (const part of straightParts(piece)) {
+    const bite = carveCounting(field, strokeOf(end, part), deep);
+    const width = (deep.most + 1) * field.pitch;
+    const isShaving = deep.most > 0 && width <= SHAVING * 2 * end.radius;
+    deepest = Math.max(deepest, isShaving ? deep.shallow : bite.deepest);
+  }
   return deepest;
 }
 

@@ -52,6 +52,64 @@ export interface Bite {
   sum: number;
 }
 
+/** Counts, for each column of a field, the rows in which one stroke took more than `limit`; and its deepest bite up to that. */
+export interface DeepRows {
+  readonly limit: number;
+  readonly rows: Uint16Array;
+  most: number;
+  shallow: number;
+}
+
+/** Nothing counted yet. */
+export function newDeepRows({ nx }: Field, limit: number): DeepRows {
+  return { limit, rows: new Uint16Array(nx), most: 0, shallow: 0 };
+}
+
+/** Lowers the field under a stroke that is not long, counting rows of deep bites in `deep`. */
+export function carveCounting(field: Field, stroke: Stroke, deep: DeepRows): Bite {
+  const bite = { deepest: 0, sum: 0 };
+  const { pitch, x0, y0, nx, ny } = field;
+  deep.rows.fill(0);
+  deep.most = 0;
+  deep.shallow = 0;
+  const first = Math.max(0, Math.ceil((stroke.minY - y0) / pitch));
+  const last = Math.min(ny - 1, Math.floor((stroke.maxY - y0) / pitch));
+  for (let j = first; j <= last; j += 1) {
+    const span = rowSpan(stroke, y0 + j * pitch);
+    if (span === null) continue;
+    const from = Math.max(0, Math.ceil((span[0] - x0) / pitch));
+    const to = Math.min(nx - 1, Math.floor((span[1] - x0) / pitch));
+    lowerCounting(field, stroke, j, [from, to], bite, deep);
+  }
+  return bite;
+}
+
+function lowerCounting(
+  { z, pitch, x0, y0, nx }: Field,
+  { over }: Stroke,
+  j: number,
+  [from, to]: readonly [number, number],
+  bite: Bite,
+  deep: DeepRows,
+): void {
+  const y = y0 + j * pitch;
+  for (let i = from; i <= to; i += 1) {
+    const before = z[j * nx + i] ?? Number.NEGATIVE_INFINITY;
+    const height = over(x0 + i * pitch, y);
+    if (!(height < before)) continue;
+    z[j * nx + i] = height;
+    const taken = before - height;
+    bite.sum += taken;
+    bite.deepest = Math.max(bite.deepest, taken);
+    if (taken <= deep.limit) deep.shallow = Math.max(deep.shallow, taken);
+    else {
+      const rows = (deep.rows[i] ?? 0) + 1;
+      deep.rows[i] = rows;
+      deep.most = Math.max(deep.most, rows);
+    }
+  }
+}
+
 /** Lowers the field under a stroke. */
 export function carve(field: Field, stroke: Stroke): Bite {
   const bite = { deepest: 0, sum: 0 };

@@ -68,6 +68,10 @@ function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
   ];
 }
 
+/** Common practice, no source. */
+const ON_ITS_FACE =
+  'Lay the blank on its face on a flat board that carries it all along, its channel downward, and clamp it at both ends outside what is carved; the head must hang free over the board’s end or stand up clear of everything. Strips of wood as high as the channel is deep, or tape, under the shaft keep it from humming. Touch both long edges and halve; the body end must be square and sawn to the length that the work zero names.';
+
 /** What the control does where two moves meet; a program that only looks has no corners. */
 function pathRows(job: Job): Row[] {
   return job.operations.length === 0 ? [] : [['Corners of the path', pathWords(job)]];
@@ -84,7 +88,8 @@ function pathWords({ machine: { controller } }: Job): string {
 }
 
 /** Parts too small for tabs are glued down before they are cut (common practice, no source). */
-function holdingRows({ part, kind }: Job): Row[] {
+function holdingRows({ part, kind, setup }: Job): Row[] {
+  if (setup.lie?.kind === 'on its face') return [['Holding', ON_ITS_FACE]];
   const isCarried = part.features.some((f) => f.kind === 'outline' && f.carried !== undefined);
   if (!isCarried) return [];
   const how =

@@ -266,7 +266,9 @@ function leavesSkin(item: WorkItem): boolean {
 function checksAfter(item: WorkItem, content: StartHereContent): string {
   const isRough =
     item.kind === 'program' &&
-    item.jobs.every((job) => job.operations.every((o) => o.kind === 'rough surface'));
+    item.jobs.every((job) =>
+      job.operations.every((o) => o.kind === 'rough surface' || o.kind === 'rough back'),
+    );
   const checks = benchChecks(content.instrument, content.parts);
   return isRough ? '' : item.works.map((w) => checks[w]).join('; ');
 }

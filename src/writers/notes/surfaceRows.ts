@@ -1,12 +1,14 @@
 import type {
+  FinishBackOperation,
   FinishSurfaceOperation,
   PlaneSurfaceOperation,
   RoughSurfaceOperation,
   RouterJob,
   ScribeOperation,
 } from '../../machining/types.ts';
-import { formatMm } from '../../units/format.ts';
+import { formatMm, formatShort } from '../../units/format.ts';
 
+type ShaftBack = FinishBackOperation['back'];
 type Row = readonly [what: string, value: string];
 
 /** Rows of a program's table that say what surfacing leaves and how a line is made as wide as it is meant to be. */
@@ -19,11 +21,35 @@ export function surfaceRows(job: RouterJob): Row[] {
       return [landRow(first, job), ridgesRow(first)];
     case 'plane surface':
       return [landRow(first, job), planedRow(first)];
+    case 'rough back':
+      return [
+        [
+          'Leaves for the last passes',
+          `wood of at most ${formatMm(first.left, 2)} mm, upright, above what is ${formatMm(first.back.grown, 2)} mm thicker and wider than the back`,
+        ],
+        underRow(first.back),
+      ];
+    case 'finish back':
+      return [ridgesRow(first), underRow(first.back), rampRow(first.back)];
     case 'scribe':
       return [lineRow(first)];
     default:
       return [];
   }
+}
+
+function underRow({ base, least }: ShaftBack): Row {
+  return [
+    'Left under the neck',
+    `${formatMm(least - base, 2)} mm beside it, all round: it holds what is cut, and is sawn off by hand. Nearer to it than the ball can go, the sides stay a little full`,
+  ];
+}
+
+function rampRow({ ramps: { rise } }: ShaftBack): Row {
+  return [
+    'Ends',
+    `both ends of the back are ramps of ${formatShort((Math.atan(rise) * 180) / Math.PI, 0)} degrees: head’s foot and heel are carved into them by hand`,
+  ];
 }
 
 function landRow({ box, runOut }: Pick<RoughSurfaceOperation, 'box' | 'runOut'>, job: RouterJob): Row {
@@ -49,7 +75,7 @@ function planedRow({ z }: PlaneSurfaceOperation): Row {
   ];
 }
 
-function ridgesRow({ cusp }: FinishSurfaceOperation): Row {
+function ridgesRow({ cusp }: Pick<FinishSurfaceOperation, 'cusp'>): Row {
   return [
     'Ridges',
     `at most ${formatMm(cusp, 3)} mm high between passes, the same everywhere; a sanding block takes them off`,
