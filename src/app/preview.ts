@@ -93,7 +93,7 @@ function previewOf(program: ProvenProgram, part: ToolWork): PreviewProgram {
     moves: recorder.finish(),
     outlines: [...outlinesOf(job.part, job.setup.shift), ...regionsOf(intent)],
     lines: intent.cuts.flatMap((cut) => (cut.line === null ? [] : [cut.line])),
-    centrelineY: job.part.id === 'radius-block-plates' ? null : -job.setup.shift[1],
+    centrelineY: isAboutCentreline(job.part) ? -job.setup.shift[1] : null,
     text,
   };
 }
@@ -101,6 +101,11 @@ function previewOf(program: ProvenProgram, part: ToolWork): PreviewProgram {
 function timeOf({ time, jobs, proof }: ProvenProgram, { bytes, job, intent, counts }: ToolWork): number {
   if (jobs.length === 1 || !proof.passed) return time.minutes;
   return timeProgram(bytes, job, intent, counts).minutes;
+}
+
+/** Parts that lie as on the instrument, on both sides of its centreline. */
+function isAboutCentreline({ blank: { box } }: FinishedPart): boolean {
+  return box.y[0] < 0 && box.y[1] > 0;
 }
 
 /** A vee cutter is drawn as wide as the line it cuts. */

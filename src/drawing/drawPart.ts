@@ -20,6 +20,8 @@ const LAYERS = [
   'POCKETS',
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
+  'SADDLE_SLOT',
+  'SADDLE_SLOT_WALLS',
   'MARKED_LINES',
   'LETTERING',
   'EDGE_HOLES',
@@ -80,8 +82,8 @@ function drawFeature(feature: Feature): Placed[] {
   switch (feature.kind) {
     case 'slot':
       return [
-        { layer: 'FRET_SLOTS', shape: line(...feature.line) },
-        { layer: 'FRET_SLOT_WALLS', shape: slotWalls(feature.line, feature.width) },
+        { layer: slotLayer(feature), shape: line(...feature.line) },
+        { layer: `${slotLayer(feature).replace(/S$/, '')}_WALLS`, shape: slotWalls(feature.line, feature.width) },
       ];
     case 'pocket':
       return [feature.region.outer, ...feature.region.holes].map((ring) => ({
@@ -100,6 +102,10 @@ function drawFeature(feature: Feature): Placed[] {
     case 'edge hole':
       return [{ layer: 'EDGE_HOLES', shape: { kind: 'point', at: [feature.at[0], feature.at[1]] } }];
   }
+}
+
+function slotLayer({ work }: Feature & { kind: 'slot' }): 'FRET_SLOTS' | 'SADDLE_SLOT' {
+  return work === 'fretSlots' ? 'FRET_SLOTS' : 'SADDLE_SLOT';
 }
 
 function lineLayer({ meaning }: Feature & { kind: 'line' }): string {

@@ -13,6 +13,7 @@ import {
   layOutOutline,
   layOutTaper,
 } from './board.ts';
+import { checkBridgeShape, layOutBridge, mirrorBridge } from './bridge.ts';
 import { checkArtwork } from './checkArtwork.ts';
 import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
@@ -27,11 +28,12 @@ import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
 
 /**
  * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
- * names, in its order.
+ * names, in its order. `bridgeOutline`: a drawn one about its own middle.
  */
 export function layOut(
   instrument: Instrument,
   artwork: readonly (readonly ArtworkFigure[])[] = [],
+  bridgeOutline: Ring | null = null,
 ): Outcome<Layout> {
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
@@ -68,6 +70,7 @@ export function layOut(
     indexPins: pins.value,
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
+    bridge: layOutBridge(instrument, strings, bridgeOutline),
     trussRod,
   };
   const findings = [
@@ -75,6 +78,7 @@ export function layOut(
     ...checkEnd(slots, end, instrument),
     ...checkArtwork(layout, instrument),
     ...checkInlays(layout, instrument),
+    ...checkBridgeShape(instrument),
   ];
   if (hasErrors(findings)) return { ok: false, findings };
   return { ok: true, value: instrument.hand === 'left' ? mirrorLayout(layout) : layout, findings };
@@ -106,6 +110,7 @@ export function mirrorLayout(layout: Layout): Layout {
       pin: flip(s.pin),
     })),
     saddleLine: flipLine(layout.saddleLine),
+    bridge: layout.bridge === null ? null : mirrorBridge(layout.bridge),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
   };
 }

@@ -1,6 +1,7 @@
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
+import { makeBridgeParts } from './bridgeParts.ts';
 import { makeFingerboard } from './fingerboard.ts';
 import { makeInlays } from './inlays.ts';
 import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
@@ -14,7 +15,11 @@ import type { Part, Piece } from './types.ts';
 export function makeParts(instrument: Instrument, layout: Layout, settings: PartSettings): Part[] {
   const { radiusBlock } = instrument.jigs;
   const templates = makeTemplates(instrument, layout, settings).map(({ part }) => part);
-  const parts = [makeFingerboard(instrument, layout, settings), ...templates];
+  const parts = [
+    makeFingerboard(instrument, layout, settings),
+    ...makeBridgeParts(instrument, layout, settings),
+    ...templates,
+  ];
   if (radiusBlock !== null) parts.push(makeRadiusBlockPlates(instrument, radiusBlock, settings));
   return [...parts, ...makeInlays(instrument, layout)];
 }
@@ -47,15 +52,16 @@ export function piecesOf(instrument: Instrument, parts: readonly Part[]): Piece[
 
 function blankPiece(part: Part): Piece {
   const { box, thickness } = part.blank;
-  const isBoard = part.id === 'fingerboard';
+  const [along, across] = [box.x[1] - box.x[0], box.y[1] - box.y[0]];
+  const isBoard = part.grain !== undefined;
   return {
     id: part.id,
     title: part.title,
     kind: isBoard ? 'board' : 'sheet',
     material: isBoard ? part.material : null,
     materialClass: part.materialClass,
-    length: box.x[1] - box.x[0],
-    width: box.y[1] - box.y[0],
+    length: part.grain === 'y' ? across : along,
+    width: part.grain === 'y' ? along : across,
     thickness,
     count: 1,
     grain: isBoard,

@@ -31,10 +31,19 @@ export interface WorkedTop {
 /** What the blank's top looks like before a program: before the part's first one, unless a program works it. */
 export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop;
 
+/** Work that is always done by hand. */
+export type HandWork =
+  | 'sideMarkers'
+  | 'bridgeShape'
+  | 'saddleInPlace'
+  | 'pinCoupon'
+  | 'nutBlank'
+  | 'saddleBlank';
+
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
   readonly id: string;
-  readonly work: keyof Work | 'sideMarkers';
+  readonly work: keyof Work | HandWork;
 }
 
 /**
@@ -100,7 +109,7 @@ export interface InlayFit {
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
   readonly points: readonly Vec[];
-  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'lettering';
+  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'wing line' | 'check mark' | 'string slot' | 'lettering';
 }
 
 /** The finished top, worked from the flat blank: the box from edge to edge of the blank, its waste at both ends left as it is. */
@@ -140,6 +149,10 @@ export interface Part {
   readonly features: readonly Feature[];
   /** A touchable datum of the part frame, in words. */
   readonly datum: string;
+  /** It is sawn from a board with the grain along this axis; left out: from a sheet. */
+  readonly grain?: 'x' | 'y';
+  /** What the bench must do, with numbers, where one of its works is left to the hand. Words that go after a colon. */
+  readonly byHand?: Partial<Record<Feature['work'], string>>;
   /** Its blank is a piece as it is bought: nothing is sawn for it. */
   readonly bought?: true;
 }

@@ -22,6 +22,10 @@ import type { Course, Frets, Scale } from './fretTypes.ts';
 
 export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant } from './fretTypes.ts';
 
+import type { BridgeCaul, BridgeTemplate, PinGauges } from './bridgeTypes.ts';
+
+export type { BridgeArtwork, BridgeBody, BridgeCaul, BridgePlate, BridgeTemplate, PinGauges } from './bridgeTypes.ts';
+
 import type { Bridge, NeckJoint } from './neckTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
@@ -159,6 +163,9 @@ export interface Instrument {
       readonly thickness: number;
       readonly width: number;
     } | null;
+    readonly bridgeTemplate: BridgeTemplate | null;
+    readonly bridgeCaul: BridgeCaul | null;
+    readonly pinGauges: PinGauges | null;
     /** Numbers and names scribed or marked on the templates; null: none. */
     readonly lettering: {
       /** Of a capital letter. */
@@ -326,6 +333,12 @@ export interface Work {
   readonly radiusBlock: string;
   readonly pinTemplate: string;
   readonly slotTemplate: string;
+  /** Pin holes and index-pin holes of the bridge. */
+  readonly bridgeHoles: string;
+  readonly saddleSlot: string;
+  readonly bridgeOutline: string;
+  readonly bridgePlate: string;
+  readonly bridgeJigs: string;
 }
 
 export interface Shop {

@@ -122,6 +122,11 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       radiusBlock: 'hand',
       pinTemplate: 'hand',
       slotTemplate: 'hand',
+      bridgeHoles: 'hand',
+      saddleSlot: 'hand',
+      bridgeOutline: 'hand',
+      bridgePlate: 'hand',
+      bridgeJigs: 'hand',
     },
   };
 }

@@ -40,6 +40,11 @@ const byHand: Shop = {
     radiusBlock: 'hand',
     pinTemplate: 'hand',
     slotTemplate: 'hand',
+    bridgeHoles: 'hand',
+    saddleSlot: 'hand',
+    bridgeOutline: 'hand',
+    bridgePlate: 'hand',
+    bridgeJigs: 'hand',
   },
 };
 

@@ -165,6 +165,8 @@ export const parlour: Instrument = {
     straightedge: 0,
     drop: 0,
     saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2, slotDepth: 5, ends: 6 },
+    body: null,
+    plate: null,
     pins: {
       spread: 57,
       behindSaddle: 14,
@@ -204,6 +206,9 @@ export const parlour: Instrument = {
     },
     pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
     slotTemplate: { materialClass: 'plywood', thickness: 3, width: 40 },
+    bridgeTemplate: null,
+    bridgeCaul: null,
+    pinGauges: null,
     lettering: null,
   },
 };
@@ -317,5 +322,10 @@ export const workshop: Shop = {
     radiusBlock: 'sheet-laser',
     pinTemplate: 'sheet-laser',
     slotTemplate: 'sheet-laser',
+    bridgeHoles: 'small-router',
+    saddleSlot: 'small-router',
+    bridgeOutline: 'small-router',
+    bridgePlate: 'small-router',
+    bridgeJigs: 'sheet-laser',
   },
 };

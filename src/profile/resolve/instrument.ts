@@ -43,7 +43,12 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
   const courses = strings && resolveCourses(strings);
   const hasCourses = courses?.some(({ size }) => size > 1) ?? false;
   const nut = givenNut && resolveNut(givenNut, hasCourses, fill);
-  const bridge = givenBridge && resolveBridge(givenBridge, nut?.courseGap, hasCourses, fill);
+  const wood = {
+    wood: board?.wood ?? 'ebony',
+    materialClass: board?.materialClass ?? ('tropical hardwood' as const),
+    isSlanted: scale !== undefined && scale.length === undefined,
+  };
+  const bridge = givenBridge && resolveBridge(givenBridge, nut?.courseGap, hasCourses, wood, fill);
   const { frets: givenFrets } = given;
   const frets =
     givenFrets &&

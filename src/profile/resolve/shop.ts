@@ -295,6 +295,11 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     radiusBlock: flat('radiusBlock'),
     pinTemplate: flat('pinTemplate'),
     slotTemplate: flat('slotTemplate'),
+    bridgeHoles: board('bridgeHoles'),
+    saddleSlot: board('saddleSlot'),
+    bridgeOutline: board('bridgeOutline'),
+    bridgePlate: board('bridgePlate'),
+    bridgeJigs: flat('bridgeJigs'),
   };
 }
 

@@ -1,5 +1,6 @@
 /** What an instrument file may hold. Keys are those of the resolved `Instrument`; what has a default is optional here. */
 import * as z from 'zod';
+import { bridgeCaulGroup, bridgeTemplateGroup, pinGaugesGroup } from './bridgeParts.ts';
 import { faceMarkersGroup, markerCount, markerFret } from './faceMarkers.ts';
 import {
   choice,
@@ -285,6 +286,9 @@ const jigsGroup = (fields: Fields) =>
         },
         'A strip that carries the slot lines. {} takes every default.',
       ).optional(),
+      bridgeTemplate: bridgeTemplateGroup(fields).optional(),
+      bridgeCaul: bridgeCaulGroup(fields).optional(),
+      pinGauges: pinGaugesGroup(fields).optional(),
       lettering: group(
         { height: fields.length('Height of a capital letter.', [1.5, 20]).optional() },
         'Fret numbers and names in single strokes on the templates. {} takes every default.',

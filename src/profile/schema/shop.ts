@@ -386,6 +386,11 @@ const workGroup = () => {
       radiusBlock: who('the plates of the radius block'),
       pinTemplate: who('the bridge-pin template'),
       slotTemplate: who('the slot template'),
+      bridgeHoles: who('the pin holes and index-pin holes of the bridge'),
+      saddleSlot: who("the saddle's slot in the bridge"),
+      bridgeOutline: who('the outline of the bridge'),
+      bridgePlate: who('the bridge plate'),
+      bridgeJigs: who("the bridge's template and caul, and the stop collars"),
     },
     'Who does which work.',
   );
