@@ -1,4 +1,4 @@
-import { type ReadBeside, readArtwork } from '../artwork/readArtwork.ts';
+import { type ReadBeside, readArtwork, readBridgeOutline } from '../artwork/readArtwork.ts';
 import { layOut } from '../layout/layOut.ts';
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
@@ -7,7 +7,9 @@ import type { Outcome } from '../report/finding.ts';
 /** The layout of an instrument with the artwork that its profile names; `readBeside` gives the text of a file beside the profile. */
 export function layOutAll(instrument: Instrument, readBeside: ReadBeside = () => null): Outcome<Layout> {
   const artwork = readArtwork(instrument.faceMarkers, readBeside);
-  if (!artwork.ok) return artwork;
-  const layout = layOut(instrument, artwork.value);
-  return { ...layout, findings: [...artwork.findings, ...layout.findings] };
+  const outline = readBridgeOutline(instrument.bridge.body, readBeside);
+  const read = [...artwork.findings, ...outline.findings];
+  if (!artwork.ok || !outline.ok) return { ok: false, findings: read };
+  const layout = layOut(instrument, artwork.value, outline.value);
+  return { ...layout, findings: [...read, ...layout.findings] };
 }

@@ -1,6 +1,7 @@
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
+import { checkBridgeBody } from './bridgeBody.ts';
 import { cutsOf } from './cuts.ts';
 import { checkPins, checkSideHoles } from './holes.ts';
 import { checkSlots } from './slots.ts';
@@ -11,5 +12,7 @@ import { checkWire } from './wire.ts';
 /** What a careful builder finds wrong or doubtful in a board before it is cut; findings carry field paths. */
 export function checkLayout(layout: Layout, instrument: Instrument): Finding[] {
   const board: Board = { layout, instrument, cuts: cutsOf(layout, instrument) };
-  return [checkWalls, checkPins, checkSideHoles, checkSlots, checkWire].flatMap((check) => check(board));
+  return [checkWalls, checkPins, checkSideHoles, checkSlots, checkWire, checkBridgeBody].flatMap((check) =>
+    check(board),
+  );
 }

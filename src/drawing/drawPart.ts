@@ -83,7 +83,10 @@ function drawFeature(feature: Feature): Placed[] {
     case 'slot':
       return [
         { layer: slotLayer(feature), shape: line(...feature.line) },
-        { layer: `${slotLayer(feature).replace(/S$/, '')}_WALLS`, shape: slotWalls(feature.line, feature.width) },
+        {
+          layer: `${slotLayer(feature).replace(/S$/, '')}_WALLS`,
+          shape: slotWalls(feature.line, feature.width),
+        },
       ];
     case 'pocket':
       return [feature.region.outer, ...feature.region.holes].map((ring) => ({

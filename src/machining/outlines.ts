@@ -1,3 +1,5 @@
+import { segments } from '../geometry/ring.ts';
+import type { Ring } from '../geometry/types.ts';
 import type { OutlineFeature } from '../parts/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { partsTooClose } from './apart.ts';
@@ -29,7 +31,11 @@ export function planOutlines(outlines: readonly OutlineFeature[], place: Place):
     what: `the outline of ${place.part.title.toLowerCase()}`,
     kinds: ['flat'],
     least: 1,
-    most: Math.min(LARGEST, ...openings.map((o) => widthOf(o.ring) * 0.8)),
+    most: Math.min(
+      LARGEST,
+      ...openings.map((o) => widthOf(o.ring) * 0.8),
+      ...kept.map((o) => mostIn(o.ring)),
+    ),
     reach: isThrough ? thickness + place.router.intoSpoilboard : thickness - (holding.skin ?? 0),
   };
   const [tool] = toolsFor(need, place.router, place.shop);
@@ -45,6 +51,12 @@ export function planOutlines(outlines: readonly OutlineFeature[], place: Place):
     ...kept.map((o, i) => keepInside(o, holding, i, place)),
   ];
   return { work: [{ tool, operations }] };
+}
+
+/** Widest cutter that gets into every hollow arc of an outline that is kept. */
+function mostIn(ring: Ring): number {
+  const hollows = segments(ring).flatMap((s) => (s.kind === 'arc' && s.sweep < 0 ? [2 * s.radius] : []));
+  return Math.min(Number.POSITIVE_INFINITY, ...hollows);
 }
 
 function keepInside(outline: OutlineFeature, holding: Holding, i: number, place: Place): OutlineOperation {

@@ -42,7 +42,7 @@ export function makeBridge(
       top: { kind: 'plane', z: 0 },
     },
     features,
-    datum: 'scale zero on the centreline, z = 0 on the bridge’s face; x is measured from scale zero',
+    datum: 'scale zero on the centreline, z = 0 on the bridge’s face',
     grain: 'y',
     byHand: {
       bridgeShape: shapeWords(instrument, body, x),
@@ -54,7 +54,9 @@ export function makeBridge(
 function indexHoles(body: BridgeBody, { indexPins }: PlacedBridge): HoleFeature[] {
   const { indexPin } = body;
   if (indexPin === null) return [];
-  return indexPins.map((at, i) => hole(`bridge-index-pin-${i === 0 ? 'bass' : 'treble'}`, at, indexPin, body));
+  return indexPins.map((at, i) =>
+    hole(`bridge-index-pin-${i === 0 ? 'bass' : 'treble'}`, at, indexPin, body),
+  );
 }
 
 function hole(id: string, at: Vec, diameter: number, { thickness }: BridgeBody): HoleFeature {
@@ -62,7 +64,11 @@ function hole(id: string, at: Vec, diameter: number, { thickness }: BridgeBody):
 }
 
 /** Its ends are round, as its cutter leaves them. */
-function saddleSlot({ bridge: { saddle } }: Instrument, body: BridgeBody, { slot }: PlacedBridge): SlotFeature {
+function saddleSlot(
+  { bridge: { saddle } }: Instrument,
+  body: BridgeBody,
+  { slot }: PlacedBridge,
+): SlotFeature {
   return {
     id: 'saddle-slot',
     work: body.slotCut === 'before gluing' ? 'saddleSlot' : 'saddleInPlace',

@@ -1,7 +1,8 @@
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
-import { makeBridgeParts } from './bridgeParts.ts';
+import { bridgePieces, makeBridgeParts } from './bridgeParts.ts';
+import { makeBridgeTemplate } from './bridgeTemplate.ts';
 import { makeFingerboard } from './fingerboard.ts';
 import { makeInlays } from './inlays.ts';
 import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
@@ -30,16 +31,18 @@ export function findingsOfParts(instrument: Instrument, layout: Layout, settings
 }
 
 function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSettings): Lettered[] {
-  const { pinTemplate, slotTemplate } = instrument.jigs;
+  const { pinTemplate, slotTemplate, bridgeTemplate } = instrument.jigs;
   const templates: Lettered[] = [];
   if (slotTemplate !== null) {
     const part = makeSlotTemplate(layout, slotTemplate, settings);
     templates.push(inscribeSlotTemplate(part, layout, instrument));
   }
   if (pinTemplate !== null) {
-    const part = makePinTemplate(layout, pinTemplate, settings);
+    const part = makePinTemplate(layout, pinTemplate, settings, instrument.bridge.body?.indexPin ?? null);
     templates.push(inscribePinTemplate(part, layout, instrument));
   }
+  if (bridgeTemplate !== null && layout.bridge !== null)
+    templates.push(makeBridgeTemplate(instrument, layout, layout.bridge, bridgeTemplate, settings));
   return templates;
 }
 
@@ -47,7 +50,8 @@ function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSet
 export function piecesOf(instrument: Instrument, parts: readonly Part[]): Piece[] {
   const { radiusBlock } = instrument.jigs;
   const blanks = parts.filter((part) => part.bought !== true).map((part) => blankPiece(part));
-  return radiusBlock === null ? blanks : [...blanks, radiusBlockDowels(radiusBlock)];
+  const dowels = radiusBlock === null ? [] : [radiusBlockDowels(radiusBlock)];
+  return [...blanks, ...dowels, ...bridgePieces(instrument)];
 }
 
 function blankPiece(part: Part): Piece {

@@ -109,7 +109,15 @@ export interface InlayFit {
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
   readonly points: readonly Vec[];
-  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'wing line' | 'check mark' | 'string slot' | 'lettering';
+  readonly meaning:
+    | 'fret slot'
+    | 'centreline'
+    | 'saddle line'
+    | 'nut line'
+    | 'wing line'
+    | 'check mark'
+    | 'string slot'
+    | 'lettering';
 }
 
 /** The finished top, worked from the flat blank: the box from edge to edge of the blank, its waste at both ends left as it is. */
@@ -153,6 +161,8 @@ export interface Part {
   readonly grain?: 'x' | 'y';
   /** What the bench must do, with numbers, where one of its works is left to the hand. Words that go after a colon. */
   readonly byHand?: Partial<Record<Feature['work'], string>>;
+  /** How it is used, with the numbers that go with it; a sentence each. */
+  readonly use?: readonly string[];
   /** Its blank is a piece as it is bought: nothing is sawn for it. */
   readonly bought?: true;
 }

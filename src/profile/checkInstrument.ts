@@ -2,6 +2,7 @@
 import type { Finding } from '../report/finding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
+import { bridgeBodyChecks } from './checkBridgeBody.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
@@ -25,6 +26,7 @@ const CHECKS = [
   wireSuitsWood,
   pinsFit,
   ...bridgeChecks,
+  ...bridgeBodyChecks,
   ...stringChecks,
   ...saddleChecks,
   ...neckChecks,

@@ -24,7 +24,14 @@ export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant
 
 import type { BridgeCaul, BridgeTemplate, PinGauges } from './bridgeTypes.ts';
 
-export type { BridgeArtwork, BridgeBody, BridgeCaul, BridgePlate, BridgeTemplate, PinGauges } from './bridgeTypes.ts';
+export type {
+  BridgeArtwork,
+  BridgeBody,
+  BridgeCaul,
+  BridgePlate,
+  BridgeTemplate,
+  PinGauges,
+} from './bridgeTypes.ts';
 
 import type { Bridge, NeckJoint } from './neckTypes.ts';
 

@@ -38,7 +38,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     'bridge:t',
     'neck:t',
   ],
-  parts: ['units', 'report', 'geometry', 'geometry/lettering', 'layout:t', 'profile:t'],
+  parts: ['units', 'report', 'geometry', 'geometry/kernel', 'geometry/lettering', 'layout:t', 'profile:t'],
   machining: ['units', 'report', 'geometry', 'geometry/kernel', 'parts:t', 'profile:t'],
   motion: ['units', 'report', 'geometry', 'geometry/kernel', 'machining:t', 'parts:t', 'profile:t'],
   timing: ['verify:t'],

@@ -119,10 +119,7 @@ export function resolvePlate(bridge: GivenBridge, ground: BridgeGround, fill: Fi
 }
 
 /** The location template, when it is wanted. */
-export function resolveTemplate(
-  given: NonNullable<GivenJigs['bridgeTemplate']>,
-  fill: Fill,
-): BridgeTemplate {
+export function resolveTemplate(given: NonNullable<GivenJigs['bridgeTemplate']>, fill: Fill): BridgeTemplate {
   const at = (field: string): string => `jigs.bridgeTemplate.${field}`;
   return {
     materialClass: fill.plain(at('materialClass'), given.materialClass, 'plywood', 'a usual sheet'),
@@ -153,9 +150,7 @@ export function resolveCaul(
     dowelDiameter: fill.length(at('dowelDiameter'), given.dowelDiameter, 6, 'a usual dowel'),
     radius:
       given.radius ??
-      (dome === null
-        ? null
-        : fill.length(at('radius'), undefined, dome, 'that of neckJoint.domeRadius')),
+      (dome === null ? null : fill.length(at('radius'), undefined, dome, 'that of neckJoint.domeRadius')),
     below: fill.length(at('below'), given.below, under, 'the wood of bridge.pins.through less the bridge'),
   };
 }

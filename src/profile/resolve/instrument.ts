@@ -11,7 +11,7 @@ import { resolveFingerboard } from './fingerboard.ts';
 import { placeOfFret, resolveFrets } from './frets.ts';
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
-import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
+import { type BridgeWood, COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
 import { placeBoardFrets, placeFrets } from './places.ts';
 import { resolveScale } from './scale.ts';
 import { slugOf } from './slug.ts';
@@ -43,12 +43,8 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
   const courses = strings && resolveCourses(strings);
   const hasCourses = courses?.some(({ size }) => size > 1) ?? false;
   const nut = givenNut && resolveNut(givenNut, hasCourses, fill);
-  const wood = {
-    wood: board?.wood ?? 'ebony',
-    materialClass: board?.materialClass ?? ('tropical hardwood' as const),
-    isSlanted: scale !== undefined && scale.length === undefined,
-  };
-  const bridge = givenBridge && resolveBridge(givenBridge, nut?.courseGap, hasCourses, wood, fill);
+  const bridge =
+    givenBridge && resolveBridge(givenBridge, nut?.courseGap, hasCourses, bridgeWood(given), fill);
   const { frets: givenFrets } = given;
   const frets =
     givenFrets &&
@@ -91,6 +87,15 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     intonation: frets && sound('intonation', () => resolveIntonation(given, frets, fill)),
     jigs: board && sound('jigs', () => resolveJigs(given, board, fill)),
   });
+}
+
+/** A bridge is of the fingerboard's wood unless it says otherwise. */
+function bridgeWood({ fingerboard, scale }: Partial<GivenInstrument>): BridgeWood {
+  return {
+    wood: fingerboard?.wood ?? 'ebony',
+    materialClass: fingerboard?.materialClass ?? 'tropical hardwood',
+    isSlanted: scale !== undefined && scale.length === undefined,
+  };
 }
 
 function resolveWire(wire: GivenInstrument['fretWire'], fill: Fill): Instrument['fretWire'] {

@@ -87,7 +87,12 @@ export function resolveBridge(
         5,
         `at least as deep as the saddle stands out (${PRACTICE})`,
       ),
-      ends: fill.length('bridge.saddle.ends', saddle?.ends, SADDLE_ENDS, `past the outer strings (${PRACTICE})`),
+      ends: fill.length(
+        'bridge.saddle.ends',
+        saddle?.ends,
+        SADDLE_ENDS,
+        `past the outer strings (${PRACTICE})`,
+      ),
     },
     pins: {
       ...pins,

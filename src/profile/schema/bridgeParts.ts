@@ -1,5 +1,5 @@
 /** What an instrument file may say of the bridge as wood and of its jigs. */
-import * as z from 'zod';
+import type * as z from 'zod';
 import { choice, type Fields, group, text, wholeNumber } from './fields.ts';
 import { MATERIAL_CLASSES } from './words.ts';
 

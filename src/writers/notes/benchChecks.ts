@@ -29,7 +29,8 @@ export function benchChecks(
     saddleSlot: `the saddle goes in by hand pressure and stands upright without shaking; the slot is ${bothUnits(instrument.bridge.saddle.slotDepth)} deep at both ends`,
     saddleInPlace:
       'the twelfth fret and the open string agree on the outer strings; depth at both ends; the saddle stands upright without shaking',
-    bridgeOutline: 'what held it, tabs or skin, is cut and pared, not torn; its edges stand square to its face',
+    bridgeOutline:
+      'what held it, tabs or skin, is cut and pared, not torn; its edges stand square to its face',
     bridgeShape:
       'laid on the top where it belongs, no light shows under it all round; the pin holes still stand square to the face',
     bridgePlate: 'its holes lie on those of the bridge, a drill in each of the outer two',
