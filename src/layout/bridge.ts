@@ -22,7 +22,8 @@ export function layOutBridge(
   artwork: Ring | null,
 ): PlacedBridge | null {
   const { body, saddle } = instrument.bridge;
-  if (body === null) return null;
+  // A shape that cannot be drawn is told of by its findings.
+  if (body === null || checkBridgeShape(instrument).length > 0) return null;
   const { bass, treble, along } = saddleOf(strings);
   const across: Vec = body.stands === 'saddle' ? along : [0, 1];
   const origin = onCentreline(bass, treble);
@@ -40,11 +41,9 @@ export function layOutBridge(
 /** What cannot be drawn: corners rounder than their sides are long, tips wider than the middle. */
 export function checkBridgeShape({ bridge: { body } }: Instrument): Finding[] {
   if (body === null || body.artwork !== null) return [];
+  if (2 * body.wingLength >= body.length) return [noMiddle(body)];
   const most = roundestCorner(cornersOf(body));
-  const findings: Finding[] = [];
-  if (2 * body.wingLength >= body.length) findings.push(noMiddle(body));
-  else if (body.cornerRadius > most + 1e-9) findings.push(tooRound(body, most));
-  return findings;
+  return body.cornerRadius > most + 1e-9 ? [tooRound(body, most)] : [];
 }
 
 /** The same bridge for the other hand. */

@@ -39,7 +39,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'inlays', operation: 'inlays', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
-  { work: 'bridgeHoles', operation: 'pin and index-pin holes', file: 'holes' },
+  { work: 'bridgeHoles', operation: 'pin holes', file: 'holes' },
   { work: 'saddleSlot', operation: 'saddle slot', file: 'slot' },
   { work: 'bridgeOutline', operation: 'outline', file: 'outline' },
   { work: 'bridgeShape', operation: 'shaping', file: 'shape' },

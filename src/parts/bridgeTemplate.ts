@@ -17,8 +17,9 @@ const STROKE = 12;
 
 /** What a rule must show before the template is fixed. */
 export interface TemplateDistances {
-  /** Where they begin, in words. */
+  /** Where they begin, in words, and in one. */
   readonly from: string;
+  readonly name: 'nut' | 'joint';
   /** The two marks: at lesser y, at greater y. */
   readonly marks: readonly [Vec, Vec];
   /** From the corner on its own side, the same for both sides where the corners lie square. */
@@ -159,6 +160,7 @@ function distancesOf(
     from: isJoint
       ? `the board’s corners at fret ${neckJoint.fret}, the joint`
       : 'the board’s corners at the nut face',
+    name: isJoint ? 'joint' : 'nut',
     marks,
     straight: [distance(corners[0], marks[0]), distance(corners[1], marks[1])],
     crosswise: [distance(corners[1], marks[0]), distance(corners[0], marks[1])],
@@ -210,7 +212,7 @@ function inscribed(part: Part, d: TemplateDistances, instrument: Instrument, box
       near: [x, y * 0.6],
     });
     return [
-      wish('straight', size(d.straight[i] ?? 0), 'a check distance'),
+      wish('straight', `${d.name} ${size(d.straight[i] ?? 0)}`, 'a check distance'),
       wish('crosswise', `X ${size(d.crosswise[i] ?? 0)}`, 'a crosswise check distance'),
       wish('aside', `edge ${size(d.aside[i] ?? 0)}`, 'the distance from the board’s edge'),
     ];

@@ -3,6 +3,7 @@ import type { Finding } from '../report/finding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
 import { bridgeBodyChecks } from './checkBridgeBody.ts';
+import { bridgeJigChecks } from './checkBridgeJigs.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
@@ -31,6 +32,7 @@ const CHECKS = [
   ...saddleChecks,
   ...neckChecks,
   ...jigChecks,
+  ...bridgeJigChecks,
 ];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */

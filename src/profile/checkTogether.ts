@@ -3,6 +3,7 @@ import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
 import { boardEnd, edgeFall, fallAt, halfWidthAt, radiusAt, slotX, spaceX } from './boardShape.ts';
 import { HAIR, mm, when } from './check.ts';
+import { bridgeSheets } from './checkBridgeJigs.ts';
 import { markerSize, narrowest, sizeKey } from './markerForm.ts';
 import type {
   BeamSetting,
@@ -209,7 +210,8 @@ interface Sheet {
   readonly thickness: number;
 }
 
-function sheetWorks({ jigs, faceMarkers }: Instrument): Sheet[] {
+function sheetWorks(instrument: Instrument): Sheet[] {
+  const { jigs, faceMarkers } = instrument;
   const { radiusBlock, pinTemplate, slotTemplate } = jigs;
   const sheet = (
     work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate' | 'inlays',
@@ -231,6 +233,7 @@ function sheetWorks({ jigs, faceMarkers }: Instrument): Sheet[] {
     ...(slotTemplate === null
       ? []
       : [sheet('slotTemplate', slotTemplate.materialClass, slotTemplate.thickness)]),
+    ...bridgeSheets(instrument),
   ];
 }
 

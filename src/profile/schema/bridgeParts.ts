@@ -1,5 +1,4 @@
 /** What an instrument file may say of the bridge as wood and of its jigs. */
-import type * as z from 'zod';
 import { choice, type Fields, group, text, wholeNumber } from './fields.ts';
 import { MATERIAL_CLASSES } from './words.ts';
 
@@ -98,6 +97,11 @@ export const pinGaugesGroup = (fields: Fields) =>
     'Stop collars for the reamer and a scrap with trial holes for the pins. {} takes every default.',
   );
 
-/** What the bridge's wood and jigs may say, as read. */
-export type GivenBody = z.output<ReturnType<typeof bridgeBodyGroup>>;
-export type GivenPlate = z.output<ReturnType<typeof bridgePlateGroup>>;
+/** Who does which work on the bridge, in a shop file. */
+export const bridgeWork = <T>(who: (what: string) => T) => ({
+  bridgeHoles: who('the pin holes and index-pin holes of the bridge'),
+  saddleSlot: who("the saddle's slot in the bridge"),
+  bridgeOutline: who('the outline of the bridge'),
+  bridgePlate: who('the bridge plate'),
+  bridgeJigs: who("the bridge's template and caul, and the stop collars"),
+});

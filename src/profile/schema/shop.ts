@@ -1,5 +1,6 @@
 /** What a shop file may hold. Every key is optional, because a shop may be put together from several files. */
 import * as z from 'zod';
+import { bridgeWork } from './bridgeParts.ts';
 import {
   choice,
   type Fields,
@@ -386,11 +387,7 @@ const workGroup = () => {
       radiusBlock: who('the plates of the radius block'),
       pinTemplate: who('the bridge-pin template'),
       slotTemplate: who('the slot template'),
-      bridgeHoles: who('the pin holes and index-pin holes of the bridge'),
-      saddleSlot: who("the saddle's slot in the bridge"),
-      bridgeOutline: who('the outline of the bridge'),
-      bridgePlate: who('the bridge plate'),
-      bridgeJigs: who("the bridge's template and caul, and the stop collars"),
+      ...bridgeWork(who),
     },
     'Who does which work.',
   );
