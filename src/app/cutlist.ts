@@ -1,12 +1,12 @@
 import { planCuts } from '../cutlist/planCuts.ts';
 import type { CutPlan } from '../cutlist/types.ts';
-import { makeParts, piecesOf } from '../parts/makeParts.ts';
-import { settingsOf } from '../parts/settings.ts';
+import { piecesOf } from '../parts/makeParts.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { thingsToBuy } from '../sheet/thingsToBuy.ts';
 import { proveCutPlan } from '../verify/cutlist/proveCutPlan.ts';
 import type { CutCheck } from '../verify/cutlist/types.ts';
 import { writeCutListMarkdown } from '../writers/notes/cutList.ts';
+import { blanksToBuy, makeAllParts } from './allParts.ts';
 import { inlayPieces } from './inlays.ts';
 import { layOutAll } from './layOutAll.ts';
 import { loadJob, placeInFiles } from './load.ts';
@@ -27,7 +27,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const layout = layOutAll(instrument, sources.readBeside);
   if (!layout.ok)
     return { ok: false, findings: [...loaded.findings, ...placeInFiles(layout.findings, loaded.value)] };
-  const parts = makeParts(instrument, layout.value, settingsOf(shop));
+  const parts = makeAllParts(instrument, layout.value, shop);
   const pieces = piecesOf(instrument, parts);
   const cuts = planCuts(pieces, shop);
   const findings: Finding[] = [...loaded.findings, ...placeInFiles(cuts.findings, loaded.value)];
@@ -39,6 +39,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const markdown = writeCutListMarkdown(cuts.value, [
     ...thingsToBuy(layout.value, instrument),
     ...inlayPieces(parts),
+    ...blanksToBuy(parts),
   ]);
   return { ok: true, value: { plan: cuts.value, checks, markdown }, findings };
 }

@@ -3,6 +3,7 @@ import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { bridgePieces, makeBridgeParts } from './bridgeParts.ts';
 import { makeBridgeTemplate } from './bridgeTemplate.ts';
+import { type EndShapes, makeEndPieces } from './endPieces.ts';
 import { makeFingerboard } from './fingerboard.ts';
 import { makeInlays } from './inlays.ts';
 import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
@@ -12,8 +13,13 @@ import type { PartSettings } from './settings.ts';
 import { makePinTemplate, makeSlotTemplate } from './templates.ts';
 import type { Part, Piece } from './types.ts';
 
-/** Every part and jig the profile asks for. */
-export function makeParts(instrument: Instrument, layout: Layout, settings: PartSettings): Part[] {
+/** Every part and jig the profile asks for; nut and saddle where their heights are known. */
+export function makeParts(
+  instrument: Instrument,
+  layout: Layout,
+  settings: PartSettings,
+  ends: EndShapes | null = null,
+): Part[] {
   const { radiusBlock } = instrument.jigs;
   const templates = makeTemplates(instrument, layout, settings).map(({ part }) => part);
   const parts = [
@@ -22,6 +28,8 @@ export function makeParts(instrument: Instrument, layout: Layout, settings: Part
     ...templates,
   ];
   if (radiusBlock !== null) parts.push(makeRadiusBlockPlates(instrument, radiusBlock, settings));
+  const { nutAndSaddle } = instrument.jigs;
+  if (nutAndSaddle !== null && ends !== null) parts.push(...makeEndPieces(ends, nutAndSaddle));
   return [...parts, ...makeInlays(instrument, layout)];
 }
 

@@ -173,6 +173,8 @@ export interface Instrument {
     readonly bridgeTemplate: BridgeTemplate | null;
     readonly bridgeCaul: BridgeCaul | null;
     readonly pinGauges: PinGauges | null;
+    /** Drawings of nut and saddle from blanks of a material with so much to spare all round. */
+    readonly nutAndSaddle: { readonly material: string; readonly over: number } | null;
     /** Numbers and names scribed or marked on the templates; null: none. */
     readonly lettering: {
       /** Of a capital letter. */

@@ -112,6 +112,7 @@ describe('jigs that cannot be cut', () => {
           bridgeTemplate: null,
           bridgeCaul: null,
           pinGauges: null,
+          nutAndSaddle: null,
           lettering: null,
         },
       }),

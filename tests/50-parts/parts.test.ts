@@ -206,14 +206,15 @@ describe('what has to be sawn', () => {
     const none = {
       ...parlour,
       jigs: {
-          radiusBlock: null,
-          pinTemplate: null,
-          slotTemplate: null,
-          bridgeTemplate: null,
-          bridgeCaul: null,
-          pinGauges: null,
-          lettering: null,
-        },
+        radiusBlock: null,
+        pinTemplate: null,
+        slotTemplate: null,
+        bridgeTemplate: null,
+        bridgeCaul: null,
+        pinGauges: null,
+        nutAndSaddle: null,
+        lettering: null,
+      },
     };
     expect(partsOf(none).map((p) => p.id)).toEqual(['fingerboard']);
   });

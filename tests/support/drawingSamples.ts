@@ -137,6 +137,7 @@ export const sampleInstrument: Instrument = {
     bridgeTemplate: null,
     bridgeCaul: null,
     pinGauges: null,
+    nutAndSaddle: null,
     lettering: null,
   },
 };

@@ -209,6 +209,7 @@ export const parlour: Instrument = {
     bridgeTemplate: null,
     bridgeCaul: null,
     pinGauges: null,
+    nutAndSaddle: null,
     lettering: null,
   },
 };

@@ -24,6 +24,12 @@ export function resolveJigs(
       : none('jigs.bridgeTemplate'),
     bridgeCaul: jigs.bridgeCaul ? resolveCaul(jigs.bridgeCaul, given, fill) : none('jigs.bridgeCaul'),
     pinGauges: jigs.pinGauges ? resolveGauges(jigs.pinGauges, fill) : none('jigs.pinGauges'),
+    nutAndSaddle: jigs.nutAndSaddle
+      ? {
+          material: fill.plain('jigs.nutAndSaddle.material', jigs.nutAndSaddle.material, 'bone', PRACTICE),
+          over: fill.length('jigs.nutAndSaddle.over', jigs.nutAndSaddle.over, 1, 'enough to true a blank'),
+        }
+      : none('jigs.nutAndSaddle'),
     lettering: jigs.lettering
       ? {
           height: fill.length('jigs.lettering.height', jigs.lettering.height, 3, 'easy to read at the bench'),

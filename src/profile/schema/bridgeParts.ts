@@ -97,6 +97,15 @@ export const pinGaugesGroup = (fields: Fields) =>
     'Stop collars for the reamer and a scrap with trial holes for the pins. {} takes every default.',
   );
 
+export const nutAndSaddleGroup = (fields: Fields) =>
+  group(
+    {
+      material: text('What they are made of.').optional(),
+      over: fields.length('What a blank has to spare at each side.', [0, 10]).optional(),
+    },
+    'Nut and saddle, drawn 1:1 from the side with every string’s height. {} takes every default.',
+  );
+
 /** Who does which work on the bridge, in a shop file. */
 export const bridgeWork = <T>(who: (what: string) => T) => ({
   bridgeHoles: who('the pin holes and index-pin holes of the bridge'),
