@@ -24,6 +24,8 @@ export function layOutBridge(
   const { body, saddle } = instrument.bridge;
   // A shape that cannot be drawn is told of by its findings.
   if (body === null || checkBridgeShape(instrument).length > 0) return null;
+  // Nobody read the drawing: what is asked for needs strings and saddle alone.
+  if (body.artwork !== null && artwork === null) return null;
   const { bass, treble, along } = saddleOf(strings);
   const across: Vec = body.stands === 'saddle' ? along : [0, 1];
   const origin = onCentreline(bass, treble);

@@ -1,18 +1,24 @@
 /** The bridge's parts and jigs as finished shapes. */
 import { describe, expect, it } from 'vitest';
+import { blanksToBuy, makeAllParts } from '../../src/app/allParts.ts';
 import { planBridge } from '../../src/bridge/plan.ts';
+import { drawPart } from '../../src/drawing/drawPart.ts';
+import { listShapes } from '../../src/drawing/listShapes.ts';
 import { frontChain } from '../../src/geometry/frontChain.ts';
 import { area, bounds, circle, flatten, segments } from '../../src/geometry/ring.ts';
 import { distance } from '../../src/geometry/vec.ts';
 import { layOut } from '../../src/layout/layOut.ts';
 import type { Layout } from '../../src/layout/types.ts';
+import { planJobs } from '../../src/machining/planJobs.ts';
 import { piecesOf } from '../../src/parts/makeParts.ts';
 import { stopCollars } from '../../src/parts/pinGauges.ts';
 import type { Feature, Part } from '../../src/parts/types.ts';
 import type { Instrument } from '../../src/profile/types.ts';
 import { endHeightsOf } from '../../src/stringing/plan.ts';
+import { proveDrawing } from '../../src/verify/dxf/prove.ts';
+import { writeDxf } from '../../src/writers/dxf/write.ts';
 import { bridged } from '../support/bridges.ts';
-import { parlour } from '../support/instrument.ts';
+import { parlour, workshop } from '../support/instrument.ts';
 import { partsOf } from '../support/job.ts';
 
 function part(id: string, instrument: Instrument = bridged()): Part {
@@ -273,5 +279,82 @@ describe('a stop collar', () => {
       Array(4).fill([expect.closeTo(4.7625, 9), 14.3]),
     );
     expect(ofKind('outline', part('stop-collars')).map((o) => o.keep)).toEqual(['outside', 'inside']);
+  });
+});
+
+describe('nut and saddle from the side', () => {
+  const base = bridged();
+  const instrument: Instrument = {
+    ...base,
+    jigs: { ...base.jigs, nutAndSaddle: { material: 'bone', over: 1 } },
+  };
+  const layout = laidOut(instrument);
+  const parts = makeAllParts(instrument, layout, workshop);
+  const byId = (id: string): Part => {
+    const found = parts.find((p) => p.id === id);
+    if (found === undefined) throw new Error(`no ${id}`);
+    return found;
+  };
+  const heights = endHeightsOf(instrument, layout);
+  if (!heights.ok) throw new Error('no heights');
+  const work = planBridge(instrument, layout, heights.value);
+  if (!work.ok) throw new Error('no bridge');
+  const { nut, saddle } = work.value;
+
+  it('have every string where the tables have it: slots of the nut as notches of their true width', () => {
+    const slots = ofKind('line', byId('nut'));
+    expect(slots).toHaveLength(6);
+    slots.forEach((slot, i) => {
+      const [a, b, c, d] = slot.points;
+      const wanted = nut.slots[i];
+      if (!a || !b || !c || !d || !wanted) throw new Error('no notch');
+      expect(c[0] - b[0]).toBeCloseTo(wanted.width, 9);
+      expect((b[0] + c[0]) / 2).toBeCloseTo(wanted.fromBassEdge, 9);
+      expect(b[1]).toBeCloseTo(wanted.aboveNeck, 9);
+      expect(a[1] - b[1]).toBeCloseTo(wanted.depth, 9);
+    });
+    expect(byId('nut').byHand?.nutBlank).toContain(`string 6 at ${nut.slots[5]?.fromBassEdge.toFixed(2)}`);
+  });
+
+  it('stand as high as the action asks: the saddle’s area is that of trapezoids between its strings', () => {
+    const [outline] = ofKind('outline', byId('saddle'));
+    if (outline === undefined) throw new Error('no outline');
+    const tops = saddle.points.map((p) => [p.along, saddle.slotDepth + p.aboveBridge] as const);
+    const ends = [[0, tops[0]?.[1] ?? 0] as const, ...tops, [saddle.length, tops.at(-1)?.[1] ?? 0] as const];
+    const trapezoids = ends.slice(1).reduce((sum, [x, h], i) => {
+      const [x0, h0] = ends[i] ?? [0, 0];
+      return sum + ((x - x0) * (h + h0)) / 2;
+    }, 0);
+    expect(area(outline.ring)).toBeCloseTo(trapezoids, 9);
+    const box = bounds(outline.ring);
+    expect(box.x[1] - box.x[0]).toBeCloseTo(saddle.length, 9);
+    expect(box.y[1]).toBeCloseTo(saddle.tallest, 9);
+    expect(byId('saddle').blank.thickness).toBe(3.2);
+  });
+
+  it('are bought as blanks with something to spare, and made by hand', () => {
+    const rows = blanksToBuy(parts);
+    expect(rows.map((r) => r.what)).toEqual(['nut blank, bone', 'saddle blank, bone']);
+    expect(rows[0]?.note).toContain(`${(nut.length + 2).toFixed(1).replace(/\.0$/, '')} x `);
+    expect(piecesOf(instrument, parts).some((p) => p.id === 'nut' || p.id === 'saddle')).toBe(false);
+    const plan = planJobs(parts, workshop);
+    if (!plan.ok) throw new Error('no plan');
+    expect(plan.value.handSteps.map((s) => s.step)).toEqual(
+      expect.arrayContaining(['make-nut', 'make-saddle']),
+    );
+    expect(plan.value.jobs.some((j) => j.part.id === 'nut' || j.part.id === 'saddle')).toBe(false);
+  });
+
+  it('are not drawn where the action is measured at the first fret: nothing can be told of heights', () => {
+    const low = { ...instrument, targets: { ...instrument.targets, actionFret: 1 } };
+    expect(makeAllParts(low, laidOut(low), workshop).some((p) => p.id === 'nut')).toBe(false);
+  });
+
+  it('are drawn and read back', () => {
+    for (const id of ['nut', 'saddle']) {
+      const drawing = drawPart(byId(id));
+      const proof = proveDrawing(writeDxf(drawing), listShapes(drawing));
+      expect([id, proof.checks.filter((c) => !c.passed)]).toEqual([id, []]);
+    }
   });
 });
