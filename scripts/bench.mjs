@@ -10,11 +10,13 @@ import { measureJobs } from './bench/jobs.mjs';
 import { measureProver } from './bench/prover.mjs';
 import { measureReader } from './bench/reader.mjs';
 import { measureStart } from './bench/start.mjs';
+import { measureStrings } from './bench/strings.mjs';
 import { tableText } from './bench/table.mjs';
 import { measureTours } from './bench/tours.mjs';
 
 const PARTS = {
   start: measureStart,
+  strings: measureStrings,
   jobs: measureJobs,
   reader: measureReader,
   prover: measureProver,

@@ -1,6 +1,6 @@
 import { planCuts } from '../cutlist/planCuts.ts';
 import type { CutPlan } from '../cutlist/types.ts';
-import { makeParts, piecesOf } from '../parts/makeParts.ts';
+import { piecesOf } from '../parts/makeParts.ts';
 import { neckPieces } from '../parts/neckBlank.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
@@ -8,6 +8,7 @@ import { thingsToBuy } from '../sheet/thingsToBuy.ts';
 import { proveCutPlan } from '../verify/cutlist/proveCutPlan.ts';
 import type { CutCheck } from '../verify/cutlist/types.ts';
 import { writeCutListMarkdown } from '../writers/notes/cutList.ts';
+import { blanksToBuy, makeAllParts } from './allParts.ts';
 import { inlayPieces } from './inlays.ts';
 import { layOutAll } from './layOutAll.ts';
 import { loadJob, placeInFiles } from './load.ts';
@@ -28,7 +29,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const layout = layOutAll(instrument, sources.readBeside);
   if (!layout.ok)
     return { ok: false, findings: [...loaded.findings, ...placeInFiles(layout.findings, loaded.value)] };
-  const parts = makeParts(instrument, layout.value, settingsOf(shop));
+  const parts = makeAllParts(instrument, layout.value, shop);
   const pieces = [...piecesOf(instrument, parts), ...neckPieces(instrument, layout.value, settingsOf(shop))];
   const cuts = planCuts(pieces, shop);
   const findings: Finding[] = [...loaded.findings, ...placeInFiles(cuts.findings, loaded.value)];
@@ -37,7 +38,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const failed = checks.filter((c) => !c.passed);
   if (failed.length > 0)
     throw new Error(`cut list not proven: ${failed.map((c) => `${c.name} ${c.place}`).join('; ')}`);
-  const toBuy = [...thingsToBuy(layout.value, instrument), ...inlayPieces(parts)];
+  const toBuy = [...thingsToBuy(layout.value, instrument), ...inlayPieces(parts), ...blanksToBuy(parts)];
   const markdown = writeCutListMarkdown(cuts.value, toBuy, pieces);
   return { ok: true, value: { plan: cuts.value, checks, markdown }, findings };
 }

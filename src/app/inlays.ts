@@ -68,7 +68,9 @@ export function inlayFiles(proof: InlayProof | null): OutputFile[] {
 
 /** Pieces of material that inlays are cut from: bought as they are. */
 export function inlayPieces(parts: readonly Part[]): BuyRow[] {
-  const pieces = parts.filter((part) => part.bought === true);
+  const pieces = parts.filter(
+    (part) => part.bought === true && part.features.some((f) => f.work === 'inlays'),
+  );
   const [first] = pieces;
   if (first === undefined) return [];
   const { box, thickness } = first.blank;

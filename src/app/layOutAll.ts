@@ -1,4 +1,4 @@
-import { type ReadBeside, readArtwork } from '../artwork/readArtwork.ts';
+import { type ReadBeside, readArtwork, readBridgeOutline } from '../artwork/readArtwork.ts';
 import { readEndArtwork } from '../artwork/readEndArtwork.ts';
 import { readHeadOutline } from '../artwork/readHeadOutline.ts';
 import { layOut } from '../layout/layOut.ts';
@@ -11,8 +11,10 @@ export function layOutAll(instrument: Instrument, readBeside: ReadBeside = () =>
   const artwork = readArtwork(instrument.faceMarkers, readBeside);
   const end = readEndArtwork(instrument.fingerboard, readBeside);
   const head = readHeadOutline(instrument.headstock, readBeside);
-  const read = [...artwork.findings, ...end.findings, ...head.findings];
-  if (!artwork.ok || !end.ok || !head.ok) return { ok: false, findings: read };
-  const layout = layOut(instrument, artwork.value, { end: end.value, head: head.value });
+  const bridge = readBridgeOutline(instrument.bridge.body, readBeside);
+  const read = [...artwork.findings, ...end.findings, ...head.findings, ...bridge.findings];
+  if (!artwork.ok || !end.ok || !head.ok || !bridge.ok) return { ok: false, findings: read };
+  const drawn = { end: end.value, head: head.value, bridge: bridge.value };
+  const layout = layOut(instrument, artwork.value, drawn);
   return { ...layout, findings: [...read, ...layout.findings] };
 }

@@ -13,6 +13,7 @@ import { writeFretWireCsv } from '../writers/csv/fretWire.ts';
 import { writeCutListMarkdown } from '../writers/notes/cutList.ts';
 import { writeFeedNotes } from '../writers/notes/feedNotes.ts';
 import type { ProgramFigures } from '../writers/notes/types.ts';
+import { blanksToBuy } from './allParts.ts';
 import { type Design, design } from './design.ts';
 import { makeDrawings, type ProvenDrawing, unprovenDrawing } from './drawings.ts';
 import { endsOfStrings } from './endsOfStrings.ts';
@@ -110,7 +111,11 @@ function filesOf(
   const instrument = made.instrument.value;
   const shop = made.shop.value;
   const sheet = benchSheet(made.layout, instrument);
-  const toBuy = [...thingsToBuy(made.layout, instrument), ...inlayPieces(made.parts)];
+  const toBuy = [
+    ...thingsToBuy(made.layout, instrument),
+    ...inlayPieces(made.parts),
+    ...blanksToBuy(made.parts),
+  ];
   const { jobs, handSteps } = made.plan;
   const figures = programs.map(figuresOf);
   const files = [

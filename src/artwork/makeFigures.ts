@@ -20,6 +20,9 @@ export interface Figure {
   readonly box: Extent;
 }
 
+/** What of a drawing is wanted: its file, size and turn. */
+export type WantedArtwork = Pick<MarkerArtwork, 'file' | 'size' | 'rotate'>;
+
 export type Figures =
   | { readonly ok: true; readonly figures: readonly Figure[]; readonly deviation: number }
   | { readonly ok: false; readonly problems: readonly Problem[] };
@@ -36,7 +39,7 @@ const WALL = 0.5;
 const LEAST_SIZE = 0.01;
 
 /** Figures from the text of a drawing, of the size and turn that a profile wants; or all that stands against it, with lines and places. */
-export function makeFigures(text: string, wanted: MarkerArtwork, fit: Fit): Figures {
+export function makeFigures(text: string, wanted: WantedArtwork, fit: Fit): Figures {
   const read = readByKind(text, wanted.file);
   if (!read.ok) return read;
   const open = openChains(read.chains);
@@ -112,7 +115,7 @@ function boxOf(points: readonly Vec[]): Box {
 }
 
 /** Middle of the drawing to 0, 0, then scaled, then turned. */
-function placing({ x, y }: Box, { size, rotate }: MarkerArtwork): Matrix {
+function placing({ x, y }: Box, { size, rotate }: WantedArtwork): Matrix {
   const scale = size.kind === 'scale' ? size.scale : size.width / (x[1] - x[0]);
   const [cos, sin] = [Math.cos(rotate) * scale, Math.sin(rotate) * scale];
   const [mx, my] = [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2];

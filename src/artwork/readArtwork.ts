@@ -1,4 +1,5 @@
-import type { FaceMarkers } from '../profile/types.ts';
+import type { Ring } from '../geometry/types.ts';
+import type { BridgeBody, FaceMarkers } from '../profile/types.ts';
 import { errorFinding, noteFinding } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { type Figure, makeFigures } from './makeFigures.ts';
@@ -61,5 +62,42 @@ function rounded(most: number, file: string, path: string): Finding {
       where: { source: 'instrument', path },
       remedy: 'A smaller faceMarkers.cornerRadius, with a cutter to match.',
     },
+  );
+}
+
+/** Least radius of the corners of a drawn bridge that go in: a usual cutter's. Millimetres. */
+const BRIDGE_CORNER = 1.6;
+
+/** The outline that a profile names for its bridge, about its own middle; null where it names none. */
+export function readBridgeOutline(body: BridgeBody | null, readBeside: ReadBeside): Outcome<Ring | null> {
+  const artwork = body?.artwork ?? null;
+  if (artwork === null) return { ok: true, value: null, findings: [] };
+  const path = 'bridge.body.artwork';
+  const text = readBeside(artwork.file);
+  if (text === null) return { ok: false, findings: [noFile(artwork.file, path)] };
+  const wanted = { ...artwork, size: { kind: 'scale' as const, scale: 1 } };
+  // A gap as wide as the corners leaves those that stand out as they are drawn.
+  const made = makeFigures(text, wanted, { gap: BRIDGE_CORNER, corner: BRIDGE_CORNER });
+  if (!made.ok) return { ok: false, findings: made.problems.map((p) => asFinding(p, artwork.file, path)) };
+  const [figure] = made.figures;
+  if (figure === undefined || made.figures.length > 1 || figure.part.holes.length > 0)
+    return { ok: false, findings: [notOneOutline(artwork.file, path)] };
+  const findings = made.deviation > SHOWN ? [bridgeRounded(made.deviation, artwork.file, path)] : [];
+  return { ok: true, value: figure.part.outer, findings };
+}
+
+function notOneOutline(file: string, path: string): Finding {
+  return errorFinding('bridge-not-one-outline', `${file} holds more than one outline.`, {
+    where: { source: 'instrument', path: `${path}.file` },
+    allowed: 'one closed outline, the edge of the bridge',
+    remedy: 'Leave holes and slots out of the drawing: they come from the profile.',
+  });
+}
+
+function bridgeRounded(most: number, file: string, path: string): Finding {
+  return noteFinding(
+    'artwork-rounded',
+    `Hollow corners of ${file} are filled by up to ${most.toFixed(2)} mm, as round cutters leave them.`,
+    { where: { source: 'instrument', path }, remedy: 'Nothing, or draw them rounder.' },
   );
 }

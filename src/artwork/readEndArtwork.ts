@@ -36,11 +36,8 @@ export function readEndArtwork(
 function asDrawn({ file }: EndArtwork): Parameters<typeof makeFigures>[1] {
   return {
     file,
-    fret: 0,
-    between: null,
     rotate: 0,
     size: { kind: 'scale', scale: 1 },
-    mirrorForLeftHand: true,
   };
 }
 

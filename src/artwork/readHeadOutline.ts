@@ -49,7 +49,7 @@ export function readHeadOutline(headstock: Headstock | null, readBeside: ReadBes
 
 function drawnAs(file: string): Parameters<typeof makeFigures>[1] {
   const size = { kind: 'scale', scale: 1 } as const;
-  return { file, fret: 0, between: null, rotate: 0, size, mirrorForLeftHand: true };
+  return { file, rotate: 0, size };
 }
 
 function refused(text: string, details: Pick<Finding, 'allowed' | 'remedy'>): Outcome<never> {

@@ -1,6 +1,7 @@
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
+import { checkBridgeBody } from './bridgeBody.ts';
 import { cutsOf } from './cuts.ts';
 import { checkHead } from './head.ts';
 import { checkPins, checkSideHoles } from './holes.ts';
@@ -23,6 +24,7 @@ export function checkLayout(layout: Layout, instrument: Instrument): Finding[] {
     checkHead,
     checkNeckWood,
     checkShaft,
+    checkBridgeBody,
   ];
   return checks.flatMap((check) => check(board));
 }

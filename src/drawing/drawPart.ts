@@ -24,6 +24,8 @@ const LAYERS = [
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
   'NUT_SEAT',
+  'SADDLE_SLOT',
+  'SADDLE_SLOT_WALLS',
   'MARKED_LINES',
   'LETTERING',
   'EDGE_HOLES',
@@ -87,8 +89,11 @@ function drawFeature(feature: Feature): Placed[] {
     case 'slot':
       if (feature.work === 'nutSeat') return [{ layer: 'NUT_SEAT', shape: nutSeatShape(feature) }];
       return [
-        { layer: 'FRET_SLOTS', shape: line(...feature.line) },
-        { layer: 'FRET_SLOT_WALLS', shape: slotWalls(feature.line, feature.width) },
+        { layer: slotLayer(feature), shape: line(...feature.line) },
+        {
+          layer: `${slotLayer(feature).replace(/S$/, '')}_WALLS`,
+          shape: slotWalls(feature.line, feature.width),
+        },
       ];
     case 'pocket':
       return [feature.region.outer, ...feature.region.holes].map((ring) => ({
@@ -130,6 +135,10 @@ function nutSeatShape({ line: [from, to], width, ledge }: SlotFeature): Shape {
   const half = ledge === 'wall on the left' ? width / 2 : -width / 2;
   const aside = scale(leftNormal(unit(subtract(to, from))), half);
   return line(add(from, aside), add(to, aside));
+}
+
+function slotLayer({ work }: Feature & { kind: 'slot' }): 'FRET_SLOTS' | 'SADDLE_SLOT' {
+  return work === 'fretSlots' ? 'FRET_SLOTS' : 'SADDLE_SLOT';
 }
 
 function lineLayer({ meaning }: Feature & { kind: 'line' }): string {

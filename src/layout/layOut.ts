@@ -5,6 +5,7 @@ import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
 import { layOutEnd, layOutTaper } from './board.ts';
+import { checkBridgeShape, layOutBridge, mirrorBridge } from './bridge.ts';
 import { checkArtwork } from './checkArtwork.ts';
 import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
@@ -29,11 +30,13 @@ export interface DrawnOutlines {
   readonly end?: Ring | null;
   /** Of the head, from the break. */
   readonly head?: Ring | null;
+  /** Of the bridge, about its own middle. */
+  readonly bridge?: Ring | null;
 }
 
 /**
  * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
- * names, in its order; `drawn`: the outlines of the board's end and of the head that it names. Without its own outline an end is
+ * names, in its order; `drawn`: the outlines of the board's end, of the head and of the bridge that it names. Without its own outline an end is
  * straight.
  */
 export function layOut(
@@ -82,6 +85,7 @@ export function layOut(
     indexPins: pins.value,
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
+    bridge: layOutBridge(instrument, strings, drawn.bridge ?? null),
     trussRod,
     rodCuts,
     neck: neck.value,
@@ -92,6 +96,7 @@ export function layOut(
     ...checkEnd(slots, end, instrument),
     ...checkArtwork(layout, instrument),
     ...checkInlays(layout, instrument),
+    ...checkBridgeShape(instrument),
   ];
   if (hasErrors(findings)) return { ok: false, findings };
   return { ok: true, value: instrument.hand === 'left' ? mirrorLayout(layout) : layout, findings };
@@ -133,6 +138,7 @@ export function mirrorLayout(layout: Layout): Layout {
       pin: flip(s.pin),
     })),
     saddleLine: flipLine(layout.saddleLine),
+    bridge: layout.bridge === null ? null : mirrorBridge(layout.bridge),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
     rodCuts: layout.rodCuts.map((cut) => ({ ...cut, ring: mirrorY(cut.ring) })),
     neck: layout.neck === null ? null : mirrorNeck(layout.neck),

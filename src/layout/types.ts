@@ -124,6 +124,19 @@ export interface PlacedNutSeat {
   readonly depth: number;
 }
 
+/** The bridge as it lies on the top, seen from above. */
+export interface PlacedBridge {
+  readonly outline: Ring;
+  /** Where each wing begins, from front to back: bass, treble. None where nothing is thinned. */
+  readonly wings: readonly (readonly Vec[])[];
+  /** Its own middle, front to back. */
+  readonly centreline: readonly [Vec, Vec];
+  /** Middle line of the saddle's slot, from end to end: bass, treble. */
+  readonly slot: readonly [Vec, Vec];
+  /** Under the saddle: bass, treble; or none. */
+  readonly indexPins: readonly Vec[];
+}
+
 export interface Layout {
   /** Along the centreline. */
   readonly scaleLength: number;
@@ -158,6 +171,8 @@ export interface Layout {
   readonly strings: readonly StringLine[];
   /** Straight line through the outer strings' saddle points: bass, treble. */
   readonly saddleLine: readonly [Vec, Vec];
+  /** Null when it is not made here. */
+  readonly bridge: PlacedBridge | null;
   /** Channel seen from above, or null. */
   readonly trussRod: Ring | null;
   /** The channel with the wider pockets at its ends. */

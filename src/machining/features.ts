@@ -38,9 +38,7 @@ export interface Place {
 export function planSlots(slots: readonly SlotFeature[], place: Place): Planned {
   const width = Math.min(...slots.map((s) => s.width));
   const need: ToolNeed = {
-    what: slots.some((s) => s.work === 'nutSeat')
-      ? `the nut’s seat, ${width} mm wide`
-      : `fret slots ${width} mm wide`,
+    what: `${slotWords(slots)} ${width} mm wide`,
     kinds: ['flat'],
     least: width / 3,
     most: width,
@@ -64,6 +62,10 @@ export function planSlots(slots: readonly SlotFeature[], place: Place): Planned 
   return { work: [{ tool, operations }] };
 }
 
+function slotWords(slots: readonly SlotFeature[]): string {
+  return slots.every((slot) => slot.work === 'saddleSlot') ? 'a saddle slot' : 'fret slots';
+}
+
 /** How far the cutter's centre goes from one end of a slot to the other: where it stops in the wood, a radius short of the end. */
 function wayIn({ line: [from, to], runOut }: SlotFeature, tool: Tool): number {
   return distance(from, to) + runOut[0] + runOut[1] - tool.diameter;
@@ -73,10 +75,10 @@ function tooShort(slot: SlotFeature, tool: Tool): Finding {
   return {
     code: 'slot-too-short',
     severity: 'error',
-    where: { source: 'instrument', path: 'frets' },
+    where: { source: 'instrument', path: slot.work === 'saddleSlot' ? 'bridge.saddle' : 'frets' },
     text: `${slot.id} is ${distance(...slot.line).toFixed(2)} mm long: ${tool.name} cannot go down into it on a ramp.`,
     allowed: `at least ${(tool.diameter + LEAST_WAY).toFixed(2)} mm where both ends stop in the wood`,
-    remedy: 'a longer slot, a thinner cutter, or fret slots by hand (work: in the shop file)',
+    remedy: 'a longer slot, a thinner cutter, or slots by hand (work: in the shop file)',
   };
 }
 

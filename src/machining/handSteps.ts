@@ -32,17 +32,34 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
     step: 'carve-neck-back',
     why: 'the shop file leaves the back of the neck to the hand: flats first, then round, to its gauges',
   },
+  bridgeHoles: {
+    step: 'drill-bridge-holes',
+    why: 'the shop file leaves the bridge’s holes to the hand: drill them straight, square to the underside',
+  },
+  saddleSlot: { step: 'cut-saddle-slot', why: 'the shop file leaves the saddle’s slot to the hand' },
+  saddleInPlace: { step: 'cut-saddle-slot-in-place', why: 'the slot is cut after trial stringing' },
+  bridgeOutline: { step: 'saw-bridge-outline', why: 'the shop file leaves the bridge’s outline to the hand' },
+  bridgeShape: { step: 'shape-bridge', why: 'wings, edges and underside are shaped by hand' },
+  bridgePlate: { step: 'make-bridge-plate', why: 'the shop file leaves the bridge plate to the hand' },
+  bridgeJigs: { step: 'make-bridge-jig', why: 'the shop file leaves the bridge’s jigs to the hand' },
+  pinCoupon: { step: 'drill-pin-coupon', why: 'trial holes are drilled as the bridge’s own are' },
+  nutBlank: { step: 'make-nut', why: 'the nut is sawn, filed and polished by hand' },
+  saddleBlank: { step: 'make-saddle', why: 'the saddle is sawn, filed and polished by hand' },
   lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
+
+/** Work that several parts have: the step is named for each. */
+const OF_EACH_PART: readonly Kind[] = ['lines', 'inlays', 'bridgeJigs'];
 
 /** The named step that makes features no program makes. */
 export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]): HandStep {
   const { step, why } = STEPS[kind];
+  const said = kind === 'lines' ? undefined : part.byHand?.[kind];
   return {
-    step: kind === 'lines' || kind === 'inlays' ? `${step}-${part.id}` : step,
+    step: OF_EACH_PART.includes(kind) ? `${step}-${part.id}` : step,
     part: part.id,
     features: features.map((f) => f.id),
-    why,
+    why: said === undefined ? why : `${why}: ${said}`,
   };
 }
 

@@ -1,3 +1,5 @@
+import { segments } from '../geometry/ring.ts';
+import type { Ring } from '../geometry/types.ts';
 import type { OutlineFeature } from '../parts/types.ts';
 import type { Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
@@ -35,6 +37,7 @@ export function planOutlines(outlines: readonly OutlineFeature[], place: Place):
       LARGEST,
       ...openings.map((o) => widthOf(o.ring) * 0.8),
       ...kept.flatMap(({ inner }) => (inner === undefined ? [] : [2 * inner])),
+      ...kept.map((o) => mostIn(o.ring)),
     ),
     reach: isThrough ? thickness + place.router.intoSpoilboard : thickness - (holding.skin ?? 0),
   };
@@ -51,6 +54,12 @@ export function planOutlines(outlines: readonly OutlineFeature[], place: Place):
     ...kept.map((o, i) => keepInside(o, holding, i, tool, place)),
   ];
   return { work: [{ tool, operations }] };
+}
+
+/** Widest cutter that gets into every hollow arc of an outline that is kept. */
+function mostIn(ring: Ring): number {
+  const hollows = segments(ring).flatMap((s) => (s.kind === 'arc' && s.sweep < 0 ? [2 * s.radius] : []));
+  return Math.min(Number.POSITIVE_INFINITY, ...hollows);
 }
 
 function keepInside(

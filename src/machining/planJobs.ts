@@ -1,5 +1,5 @@
-import type { Feature, Part, SlotFeature, SurfaceFeature, Top } from '../parts/types.ts';
-import type { Laser, Router, Shop, Work } from '../profile/types.ts';
+import type { Feature, HandWork, Part, SlotFeature, SurfaceFeature, Top } from '../parts/types.ts';
+import type { Laser, Router, Shop } from '../profile/types.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { planBack } from './backs.ts';
 import { planBeam } from './beam.ts';
@@ -51,8 +51,30 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'neckGauges', operation: 'outlines', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
+  { work: 'bridgeHoles', operation: 'pin holes', file: 'holes' },
+  { work: 'saddleSlot', operation: 'saddle slot', file: 'slot' },
+  { work: 'bridgeOutline', operation: 'outline', file: 'outline' },
+  { work: 'bridgeShape', operation: 'shaping', file: 'shape' },
+  { work: 'saddleInPlace', operation: 'saddle slot in place', file: 'slot' },
+  { work: 'bridgePlate', operation: 'holes and outline', file: '' },
+  { work: 'bridgeJigs', operation: 'lines, holes and outline', file: '' },
+  { work: 'pinCoupon', operation: 'trial holes', file: '' },
+  { work: 'nutBlank', operation: 'nut', file: '' },
+  { work: 'saddleBlank', operation: 'saddle', file: '' },
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },
 ];
+
+/** Nobody's machine does these. */
+const BY_HAND: readonly HandWork[] = [
+  'sideMarkers',
+  'bridgeShape',
+  'saddleInPlace',
+  'pinCoupon',
+  'nutBlank',
+  'saddleBlank',
+];
+
+const isByHand = (work: Feature['work']): work is HandWork => BY_HAND.some((hand) => hand === work);
 
 const SURFACE: Entry = { work: 'boardSurface', operation: 'radius', file: 'surface' };
 
@@ -112,7 +134,7 @@ function withTop(part: Part, top: Top): Part {
 function planStep(part: Part, entry: Entry, shop: Shop): Step {
   const features = part.features.filter((f) => f.work === entry.work);
   if (features.length === 0) return { kind: 'jobs', jobs: [], handSteps: [] };
-  const who = entry.work === 'sideMarkers' ? 'hand' : shop.work[entry.work];
+  const who = isByHand(entry.work) ? 'hand' : shop.work[entry.work];
   const machine = shop.machines.find((m) => m.id === who);
   if (machine === undefined)
     return { kind: 'jobs', jobs: [], handSteps: [handStepFor(entry.work, part, features)] };
@@ -286,7 +308,7 @@ function isOnBed(setup: Setup, laser: Laser): boolean {
   return setup.stock.region.outer.every((v) => v.x <= laser.bed.x && v.y <= laser.bed.y);
 }
 
-function tooLarge(part: Part, machine: Router | Laser, work: keyof Work | 'sideMarkers'): Finding {
+function tooLarge(part: Part, machine: Router | Laser, work: Feature['work']): Finding {
   const { x, y } = part.blank.box;
   const room = machine.kind === 'router' ? machine.travel : machine.bed;
   return {
@@ -299,7 +321,7 @@ function tooLarge(part: Part, machine: Router | Laser, work: keyof Work | 'sideM
   };
 }
 
-function notForALaser(work: keyof Work | 'sideMarkers', laser: Laser): Finding {
+function notForALaser(work: Feature['work'], laser: Laser): Finding {
   return {
     code: 'not-for-a-laser',
     severity: 'error',

@@ -15,7 +15,8 @@ const TRAVEL_MARGIN = 20;
 export function makeSetup(part: Part, machine: Machine, keepOuts: readonly KeepOut[]): Setup {
   const { box, thickness, top } = part.blank;
   const onCentreline =
-    part.zero !== undefined || part.features.some((f) => f.kind === 'slot' || f.kind === 'surface');
+    part.zero !== undefined ||
+    part.features.some((f) => f.kind === 'surface' || (f.kind === 'slot' && f.work !== 'saddleSlot'));
   const shift: Vec = onCentreline ? [box.x[0], 0] : [box.x[0], box.y[0]];
   const region = rectangle({
     x: [0, box.x[1] - box.x[0]],
@@ -24,7 +25,7 @@ export function makeSetup(part: Part, machine: Machine, keepOuts: readonly KeepO
   return {
     workZero: onCentreline
       ? (part.zero ?? middleLineZero(top))
-      : 'X0 and Y0 on the lower left corner of the panel, Z0 on its top',
+      : `X0 and Y0 on the lower left corner of the ${part.grain === undefined ? 'panel' : 'blank'}, Z0 on its top`,
     shift,
     stock: { region: { outer: region, holes: [] }, bottom: -thickness, top: shiftTop(top, shift) },
     keepOuts: keepOuts.filter((k) => k.part === part.id && (k.machine === null || k.machine === machine.id)),

@@ -6,7 +6,7 @@ import { sortSteps } from './sortSteps.ts';
 import { stringSteps } from './stringSteps.ts';
 import type { BuildStep, DeclaredStep, Doer } from './types.ts';
 
-/** Works of the fingerboard and the back of the neck, each of which has a step of its own. */
+/** Works of the fingerboard, and others that have a step of their own. */
 const OWN_STEP = [
   'indexPins',
   'fretSlots',
@@ -16,6 +16,8 @@ const OWN_STEP = [
   'boardSurface',
   'sideMarkers',
   'neckBack',
+  'saddleInPlace',
+  'saddleBlank',
 ];
 
 /** The whole build, every step after all that it needs. */

@@ -1,5 +1,5 @@
 import { BENCH } from '../sheet/benchTolerances.ts';
-import { declare, makersOf, type OrderFacts } from './facts.ts';
+import { declare, doersOf, makersOf, type OrderFacts } from './facts.ts';
 import type { DeclaredStep, StepNumber } from './types.ts';
 
 /** What the set-up is measured to (common practice, no source). */
@@ -9,9 +9,10 @@ const SET_UP = { action: 0.1, nut: 0.05, relief: 0.05, saddle: 0.1 };
 export function stringSteps(facts: OrderFacts): DeclaredStep[] {
   return [
     place(facts),
-    glueBridge(),
+    glueBridge(facts),
     drillPins(facts),
     ream(facts),
+    slotInPlace(facts),
     saddle(facts),
     stringUp(facts),
     ...setUp(facts),
@@ -55,7 +56,7 @@ function place(facts: OrderFacts): DeclaredStep {
   return declare({
     id: 'place-bridge',
     title: 'Find the bridge’s place',
-    after: ['level-frets', 'join-neck'],
+    after: ['level-frets', 'join-neck', ...makersOf(facts, 'bridgeShape'), ...jigsOf(facts)],
     does: [
       'Measure from the nut face, with one rule laid once, now that the neck is where it stays. A plan’s distance from the joint no longer counts.',
       ...(sheet.nutFace === 0
@@ -67,11 +68,16 @@ function place(facts: OrderFacts): DeclaredStep {
   });
 }
 
-function glueBridge(): DeclaredStep {
+/** Ids of the steps that make the bridge's template, its caul and the stop collars. */
+function jigsOf(facts: OrderFacts): string[] {
+  return makersOf(facts, 'bridgeJigs');
+}
+
+function glueBridge(facts: OrderFacts): DeclaredStep {
   return declare({
     id: 'glue-bridge',
     title: 'Scrape the finish from under the bridge, and glue it',
-    after: ['place-bridge'],
+    after: ['place-bridge', ...jigsOf(facts)],
     does: [
       'Scrape to bare wood a little within the knife line. Try the bridge dry under its caul: no light under any edge.',
       'Leave it clamped as the glue’s own sheet says, and 24 to 48 hours before holes are drilled or strings go on.',
@@ -86,7 +92,7 @@ function drillPins(facts: OrderFacts): DeclaredStep {
     id: 'drill-pin-holes',
     title: 'Drill the string holes',
     wanted: pinned(facts),
-    after: ['glue-bridge', ...makersOf(facts, 'pinTemplate')],
+    after: ['glue-bridge', ...makersOf(facts, 'pinTemplate'), ...makersOf(facts, 'bridgePlate')],
     does: ['Through bridge, top and plate, with a backing block held against the plate, and a slow drill.'],
     numbers: [{ what: 'drill', is: instrument.bridge.pins.drill, workTo: null }],
     jigs: makersOf(facts, 'pinTemplate').length > 0 ? ['bridge pin drilling template'] : [],
@@ -100,7 +106,7 @@ function ream(facts: OrderFacts): DeclaredStep {
     id: 'ream-pins',
     title: 'Ream the pin holes, one at a time',
     wanted: pinned(facts),
-    after: ['drill-pin-holes'],
+    after: ['drill-pin-holes', ...makersOf(facts, 'pinCoupon')],
     does: [
       'Each pin is measured and has a hole of its own; the last 2 mm are reamed by trying it.',
       'Cut each string’s slot in the front of its hole to the width on the bench sheet.',
@@ -113,14 +119,31 @@ function ream(facts: OrderFacts): DeclaredStep {
   });
 }
 
+function slotInPlace(facts: OrderFacts): DeclaredStep {
+  const doers = doersOf(facts, 'saddleInPlace');
+  return declare({
+    id: 'cut-saddle-slot-in-place',
+    title: 'Find the saddle’s place with strings on, and cut its slot there',
+    wanted: doers.length > 0,
+    after: ['glue-bridge', 'ream-pins'],
+    does: [
+      'String the outer two up over a loose saddle, move it until the open string and the octave agree, and mark it.',
+      'Slacken and take the strings off before the slot is cut.',
+    ],
+    doers,
+    hold: 'both marks twice the same, with the strings taken off and put on between',
+  });
+}
+
 function saddle(facts: OrderFacts): DeclaredStep {
   const work = facts.bridge?.saddle;
   const tallest = work === undefined ? [] : work.points.map((p) => p.aboveBridge);
   return declare({
-    id: 'make-saddle',
-    title: 'Make the saddle',
-    wanted: work !== undefined,
-    after: ['glue-bridge', 'ream-pins'],
+    id: 'fit-saddle',
+    title: 'Make the saddle and fit it',
+    wanted: work !== undefined || doersOf(facts, 'saddleBlank').length > 0,
+    after: ['glue-bridge', 'ream-pins', 'cut-saddle-slot-in-place'],
+    doers: doersOf(facts, 'saddleBlank'),
     does: [
       'Fit it to its slot: it goes in with a push of the fingers, stands on the slot’s floor and does not lean; then shape its top.',
       'Leave it high: what is filed off does not come back.',
@@ -139,7 +162,7 @@ function stringUp({ instrument }: OrderFacts): DeclaredStep {
   return declare({
     id: 'string-up',
     title: 'String up, in stages',
-    after: ['make-saddle', 'level-frets', 'glue-bridge'],
+    after: ['fit-saddle', 'level-frets', 'glue-bridge'],
     does: [
       `${instrument.strings.length} strings, up to pitch in stages and evenly across; watch the bridge’s back edge and the joint.`,
       'Let it stand a day at pitch before the action is judged.',

@@ -88,6 +88,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
     },
     features,
     datum: 'scale zero on the centreline, z = 0 on top of the blank at its crest',
+    grain: 'x',
   };
 }
 

@@ -1,6 +1,9 @@
 import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
+import { bridgePieces, makeBridgeParts } from './bridgeParts.ts';
+import { makeBridgeTemplate } from './bridgeTemplate.ts';
+import { type EndShapes, makeEndPieces } from './endPieces.ts';
 import { makeFingerboard } from './fingerboard.ts';
 import { makeHeadParts } from './headstock.ts';
 import { makeInlays } from './inlays.ts';
@@ -13,8 +16,13 @@ import type { PartSettings } from './settings.ts';
 import { makePinTemplate, makeSlotTemplate } from './templates.ts';
 import type { Part, Piece } from './types.ts';
 
-/** Every part and jig the profile asks for. */
-export function makeParts(instrument: Instrument, layout: Layout, settings: PartSettings): Part[] {
+/** Every part and jig the profile asks for; nut and saddle where their heights are known. */
+export function makeParts(
+  instrument: Instrument,
+  layout: Layout,
+  settings: PartSettings,
+  ends: EndShapes | null = null,
+): Part[] {
   const { radiusBlock } = instrument.jigs;
   const templates = makeTemplates(instrument, layout, settings).map(({ part }) => part);
   const neck = [
@@ -22,8 +30,15 @@ export function makeParts(instrument: Instrument, layout: Layout, settings: Part
     ...makeNeckBlank(instrument, layout, settings),
     ...makeNeckGauges(instrument, layout, settings),
   ];
-  const parts = [makeFingerboard(instrument, layout, settings), ...neck, ...templates];
+  const parts = [
+    makeFingerboard(instrument, layout, settings),
+    ...neck,
+    ...makeBridgeParts(instrument, layout, settings),
+    ...templates,
+  ];
   if (radiusBlock !== null) parts.push(makeRadiusBlockPlates(instrument, radiusBlock, settings));
+  const { nutAndSaddle } = instrument.jigs;
+  if (nutAndSaddle !== null && ends !== null) parts.push(...makeEndPieces(ends, nutAndSaddle));
   return [...parts, ...makeInlays(instrument, layout)];
 }
 
@@ -33,16 +48,18 @@ export function findingsOfParts(instrument: Instrument, layout: Layout, settings
 }
 
 function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSettings): Lettered[] {
-  const { pinTemplate, slotTemplate } = instrument.jigs;
+  const { pinTemplate, slotTemplate, bridgeTemplate } = instrument.jigs;
   const templates: Lettered[] = [];
   if (slotTemplate !== null) {
     const part = makeSlotTemplate(layout, slotTemplate, settings);
     templates.push(inscribeSlotTemplate(part, layout, instrument));
   }
   if (pinTemplate !== null) {
-    const part = makePinTemplate(layout, pinTemplate, settings);
+    const part = makePinTemplate(layout, pinTemplate, settings, instrument.bridge.body?.indexPin ?? null);
     templates.push(inscribePinTemplate(part, layout, instrument));
   }
+  if (bridgeTemplate !== null && layout.bridge !== null)
+    templates.push(makeBridgeTemplate(instrument, layout, layout.bridge, bridgeTemplate, settings));
   return templates;
 }
 
@@ -52,12 +69,14 @@ export function piecesOf(instrument: Instrument, parts: readonly Part[]): Piece[
   const blanks = parts
     .filter((part) => part.bought !== true && part.sawnFrom === undefined)
     .map((part) => blankPiece(part));
-  return radiusBlock === null ? blanks : [...blanks, radiusBlockDowels(radiusBlock)];
+  const dowels = radiusBlock === null ? [] : [radiusBlockDowels(radiusBlock)];
+  return [...blanks, ...dowels, ...bridgePieces(instrument)];
 }
 
 function blankPiece(part: Part): Piece {
   const { box, thickness } = part.blank;
-  const isBoard = part.id === 'fingerboard';
+  const [along, across] = [box.x[1] - box.x[0], box.y[1] - box.y[0]];
+  const isBoard = part.grain !== undefined;
   const isWood = isBoard || part.id === 'head-veneer';
   return {
     id: part.id,
@@ -65,8 +84,8 @@ function blankPiece(part: Part): Piece {
     kind: isBoard ? 'board' : 'sheet',
     material: isWood ? part.material : null,
     materialClass: part.materialClass,
-    length: box.x[1] - box.x[0],
-    width: box.y[1] - box.y[0],
+    length: part.grain === 'y' ? across : along,
+    width: part.grain === 'y' ? along : across,
     thickness,
     count: 1,
     grain: isWood,

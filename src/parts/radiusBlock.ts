@@ -1,6 +1,7 @@
 import { circle } from '../geometry/ring.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument, RadiusBlock } from '../profile/types.ts';
+import { panelGrid } from './panelGrid.ts';
 import type { PartSettings } from './settings.ts';
 import type { OutlineFeature, Part, Piece } from './types.ts';
 
@@ -14,17 +15,10 @@ export function makeRadiusBlockPlates(
   settings: PartSettings,
 ): Part {
   const { between } = settings.allowances;
-  const columns = Math.ceil(Math.sqrt((block.plates * block.height) / block.width)) || 1;
-  const rows = Math.ceil(block.plates / columns);
-  const features = Array.from({ length: block.plates }, (_, i) => {
-    const column = i % columns;
-    const row = Math.floor(i / columns);
-    const corner: Vec = [
-      between + column * (block.width + between),
-      between + row * (block.height + between),
-    ];
-    return plateFeatures(block.radius ?? instrument.fingerboard.radius, block, i + 1, corner);
-  });
+  const grid = panelGrid(block.plates, [block.width, block.height], between);
+  const features = grid.corners.map((corner, i) =>
+    plateFeatures(block.radius ?? instrument.fingerboard.radius, block, i + 1, corner),
+  );
   return {
     id: 'radius-block-plates',
     title: 'Radius sanding block, plates',
@@ -32,8 +26,8 @@ export function makeRadiusBlockPlates(
     materialClass: block.materialClass,
     blank: {
       box: {
-        x: [0, columns * (block.width + between) + between],
-        y: [0, rows * (block.height + between) + between],
+        x: [0, grid.width],
+        y: [0, grid.height],
       },
       thickness: block.plateThickness,
       top: { kind: 'plane', z: 0 },

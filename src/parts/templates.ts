@@ -11,9 +11,11 @@ export function makePinTemplate(
   layout: Layout,
   template: NonNullable<Instrument['jigs']['pinTemplate']>,
   settings: PartSettings,
+  indexPin: number | null = null,
 ): Part {
   const { margin, pilot } = template;
-  const points = [...layout.strings.map((s) => s.pin), ...layout.saddleLine];
+  const index = indexPin === null ? [] : (layout.bridge?.indexPins ?? []);
+  const points = [...layout.strings.map((s) => s.pin), ...layout.saddleLine, ...index];
   const box = around(points, margin);
   const middle: Vec[] = [
     [box.x[0], 0],
@@ -34,6 +36,15 @@ export function makePinTemplate(
           work: 'pinTemplate',
           kind: 'outline',
           ring: circle(s.pin, pilot / 2),
+          keep: 'outside',
+        }),
+      ),
+      ...index.map(
+        (at, i): OutlineFeature => ({
+          id: `pin-template-index-${i === 0 ? 'bass' : 'treble'}`,
+          work: 'pinTemplate',
+          kind: 'outline',
+          ring: circle(at, (indexPin ?? pilot) / 2),
           keep: 'outside',
         }),
       ),

@@ -40,10 +40,19 @@ export interface PlanedTop {
 /** What the blank's top looks like before a program: before the part's first one, unless a program works it. */
 export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop | PlanedTop;
 
+/** Work that is always done by hand. */
+export type HandWork =
+  | 'sideMarkers'
+  | 'bridgeShape'
+  | 'saddleInPlace'
+  | 'pinCoupon'
+  | 'nutBlank'
+  | 'saddleBlank';
+
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
   readonly id: string;
-  readonly work: keyof Work | 'sideMarkers';
+  readonly work: keyof Work | HandWork;
 }
 
 /**
@@ -125,7 +134,15 @@ export interface ChannelFeature extends FeatureBase {
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
   readonly points: readonly Vec[];
-  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'lettering';
+  readonly meaning:
+    | 'fret slot'
+    | 'centreline'
+    | 'saddle line'
+    | 'nut line'
+    | 'wing line'
+    | 'check mark'
+    | 'string slot'
+    | 'lettering';
 }
 
 /** The finished top, worked from the flat blank: the box from edge to edge of the blank, its waste at both ends left as it is. */
@@ -176,6 +193,12 @@ export interface Part {
   readonly features: readonly Feature[];
   /** A touchable datum of the part frame, in words. */
   readonly datum: string;
+  /** It is sawn from a board with the grain along this axis; left out: from a sheet. */
+  readonly grain?: 'x' | 'y';
+  /** What the bench must do, with numbers, where one of its works is left to the hand. Words that go after a colon. */
+  readonly byHand?: Partial<Record<Feature['work'], string>>;
+  /** How it is used, with the numbers that go with it; a sentence each. */
+  readonly use?: readonly string[];
   /** Its blank is a piece as it is bought: nothing is sawn for it. */
   readonly bought?: true;
   /** Id of the piece that its blank is sawn from, where that is not a piece of its own. */

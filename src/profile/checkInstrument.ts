@@ -3,6 +3,8 @@ import type { Finding } from '../report/finding.ts';
 import { bindingChecks } from './checkBinding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
+import { bridgeBodyChecks } from './checkBridgeBody.ts';
+import { bridgeJigChecks } from './checkBridgeJigs.ts';
 import { headChecks } from './checkHead.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
@@ -31,12 +33,14 @@ const CHECKS = [
   wireSuitsWood,
   pinsFit,
   ...bridgeChecks,
+  ...bridgeBodyChecks,
   ...stringChecks,
   ...saddleChecks,
   ...neckChecks,
   ...headChecks,
   ...shapeChecks,
   ...jigChecks,
+  ...bridgeJigChecks,
 ];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */

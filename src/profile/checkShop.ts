@@ -14,6 +14,8 @@ const NEEDS_DEPTH: readonly (keyof Work)[] = [
   'faceMarkers',
   'boardSurface',
   'bindingChannel',
+  'bridgeHoles',
+  'saddleSlot',
 ];
 
 /** Longest cutter in its own diameters that can be expected not to break (common practice, no source). */

@@ -12,6 +12,7 @@ import {
   spaceX,
 } from './boardShape.ts';
 import { HAIR, mm, when } from './check.ts';
+import { bridgeSheets } from './checkBridgeJigs.ts';
 import { markerSize, narrowest, sizeKey } from './markerForm.ts';
 import type {
   BeamSetting,
@@ -234,7 +235,8 @@ interface Sheet {
   readonly thickness: number;
 }
 
-function sheetWorks({ jigs, faceMarkers }: Instrument): Sheet[] {
+function sheetWorks(instrument: Instrument): Sheet[] {
+  const { jigs, faceMarkers } = instrument;
   const { radiusBlock, pinTemplate, slotTemplate } = jigs;
   const sheet = (
     work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate' | 'inlays',
@@ -256,6 +258,7 @@ function sheetWorks({ jigs, faceMarkers }: Instrument): Sheet[] {
     ...(slotTemplate === null
       ? []
       : [sheet('slotTemplate', slotTemplate.materialClass, slotTemplate.thickness)]),
+    ...bridgeSheets(instrument),
   ];
 }
 

@@ -1,4 +1,5 @@
 /** What holds the strings' far end, and where the neck meets the body. */
+import type { BridgeBody, BridgePlate } from './bridgeTypes.ts';
 import type { SaddleTop } from './stringTypes.ts';
 
 /** Where the neck meets the body, and the body's top beyond it. */
@@ -31,6 +32,10 @@ export interface Bridge {
   /** How much of that the strings' pull takes away. */
   readonly drop: number;
   readonly saddle: SaddleTop;
+  /** The bridge as wood; null: it is bought, or made elsewhere. */
+  readonly body: BridgeBody | null;
+  /** Null: made elsewhere. */
+  readonly plate: BridgePlate | null;
   readonly pins: {
     /** Between the outer pin centres. */
     readonly spread: number;

@@ -26,7 +26,18 @@ import type { Headstock, NeckBlank, RodEnds } from './headTypes.ts';
 
 export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headTypes.ts';
 
+import type { BridgeCaul, BridgeTemplate, PinGauges } from './bridgeTypes.ts';
 import type { RadiusBlock } from './jigTypes.ts';
+
+export type {
+  BridgeArtwork,
+  BridgeBody,
+  BridgeCaul,
+  BridgePlate,
+  BridgeTemplate,
+  PinGauges,
+} from './bridgeTypes.ts';
+
 import type { Bridge, NeckJoint } from './neckTypes.ts';
 import type { NeckShape } from './shapeTypes.ts';
 
@@ -177,6 +188,11 @@ export interface Instrument {
       readonly thickness: number;
       readonly width: number;
     } | null;
+    readonly bridgeTemplate: BridgeTemplate | null;
+    readonly bridgeCaul: BridgeCaul | null;
+    readonly pinGauges: PinGauges | null;
+    /** Drawings of nut and saddle from blanks of a material with so much to spare all round. */
+    readonly nutAndSaddle: { readonly material: string; readonly over: number } | null;
     /** Numbers and names scribed or marked on the templates; null: none. */
     readonly lettering: {
       /** Of a capital letter. */
@@ -340,6 +356,12 @@ export interface Work {
   readonly neckGauges: string;
   /** Carving the back of the neck, its blank lying on its face. */
   readonly neckBack: string;
+  /** Pin holes and index-pin holes of the bridge. */
+  readonly bridgeHoles: string;
+  readonly saddleSlot: string;
+  readonly bridgeOutline: string;
+  readonly bridgePlate: string;
+  readonly bridgeJigs: string;
 }
 
 /** With the turn of the cutter's edges, or against it. */

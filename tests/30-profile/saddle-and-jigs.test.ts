@@ -109,7 +109,16 @@ describe('jigs that cannot be cut', () => {
     expect(
       found({
         ...parlour,
-        jigs: { radiusBlock: null, pinTemplate: null, slotTemplate: null, lettering: null },
+        jigs: {
+          radiusBlock: null,
+          pinTemplate: null,
+          slotTemplate: null,
+          bridgeTemplate: null,
+          bridgeCaul: null,
+          pinGauges: null,
+          nutAndSaddle: null,
+          lettering: null,
+        },
       }),
     ).toEqual([]);
   });

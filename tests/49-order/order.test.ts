@@ -85,7 +85,7 @@ const BEFORE: readonly (readonly [string, string])[] = [
   ['level-frets', 'place-bridge'],
   ['place-bridge', 'glue-bridge'],
   ['glue-bridge', 'string-up'],
-  ['make-saddle', 'string-up'],
+  ['fit-saddle', 'string-up'],
   ['string-up', 'set-relief'],
   ['set-relief', 'set-action'],
   ['set-action', 'file-nut'],

@@ -132,6 +132,11 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       neckGauges: 'hand',
       neckBack: 'hand',
       headTemplate: 'hand',
+      bridgeHoles: 'hand',
+      saddleSlot: 'hand',
+      bridgeOutline: 'hand',
+      bridgePlate: 'hand',
+      bridgeJigs: 'hand',
     },
   };
 }

@@ -48,6 +48,11 @@ const byHand: Shop = {
     headTemplate: 'hand',
     neckGauges: 'hand',
     neckBack: 'hand',
+    bridgeHoles: 'hand',
+    saddleSlot: 'hand',
+    bridgeOutline: 'hand',
+    bridgePlate: 'hand',
+    bridgeJigs: 'hand',
   },
 };
 

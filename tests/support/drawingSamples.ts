@@ -106,6 +106,8 @@ export const sampleInstrument: Instrument = {
     straightedge: 0,
     drop: 0,
     saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2, slotDepth: 5, ends: 6 },
+    body: null,
+    plate: null,
     pins: {
       spread: 55,
       behindSaddle: 13,
@@ -137,6 +139,10 @@ export const sampleInstrument: Instrument = {
     },
     pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
     slotTemplate: { materialClass: 'plywood', thickness: 3, width: 30 },
+    bridgeTemplate: null,
+    bridgeCaul: null,
+    pinGauges: null,
+    nutAndSaddle: null,
     lettering: null,
   },
 };

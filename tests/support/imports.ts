@@ -41,7 +41,16 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
     'neck:t',
   ],
   order: ['units', 'sheet', 'bridge:t', 'neck:t', 'profile:t'],
-  parts: ['units', 'report', 'geometry', 'carving', 'geometry/lettering', 'layout:t', 'profile:t'],
+  parts: [
+    'units',
+    'report',
+    'geometry',
+    'geometry/kernel',
+    'carving',
+    'geometry/lettering',
+    'layout:t',
+    'profile:t',
+  ],
   machining: ['units', 'report', 'geometry', 'carving', 'geometry/kernel', 'parts:t', 'profile:t'],
   motion: [
     'units',

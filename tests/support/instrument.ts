@@ -170,6 +170,8 @@ export const parlour: Instrument = {
     straightedge: 0,
     drop: 0,
     saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2, slotDepth: 5, ends: 6 },
+    body: null,
+    plate: null,
     pins: {
       spread: 57,
       behindSaddle: 14,
@@ -209,6 +211,10 @@ export const parlour: Instrument = {
     },
     pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
     slotTemplate: { materialClass: 'plywood', thickness: 3, width: 40 },
+    bridgeTemplate: null,
+    bridgeCaul: null,
+    pinGauges: null,
+    nutAndSaddle: null,
     lettering: null,
   },
 };
@@ -333,5 +339,10 @@ export const workshop: Shop = {
     headTemplate: 'sheet-laser',
     neckGauges: 'sheet-laser',
     neckBack: 'hand',
+    bridgeHoles: 'small-router',
+    saddleSlot: 'small-router',
+    bridgeOutline: 'small-router',
+    bridgePlate: 'small-router',
+    bridgeJigs: 'sheet-laser',
   },
 };

@@ -12,7 +12,7 @@ import { placeOfFret, resolveFrets } from './frets.ts';
 import { resolveHeadstock, resolveNeckBlank, resolveRodEnds } from './headstock.ts';
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
-import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
+import { type BridgeWood, COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
 import { resolveNeckShape } from './neckShape.ts';
 import { resolveNutSeat } from './nutSeat.ts';
 import { placeBoardFrets, placeFrets } from './places.ts';
@@ -46,7 +46,8 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
   const courses = strings && resolveCourses(strings);
   const hasCourses = courses?.some(({ size }) => size > 1) ?? false;
   const nut = givenNut && resolveNut(givenNut, hasCourses, fill);
-  const bridge = givenBridge && resolveBridge(givenBridge, nut?.courseGap, hasCourses, fill);
+  const bridge =
+    givenBridge && resolveBridge(givenBridge, nut?.courseGap, hasCourses, bridgeWood(given), fill);
   const { frets: givenFrets } = given;
   const frets =
     givenFrets &&
@@ -92,6 +93,15 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     intonation: frets && sound('intonation', () => resolveIntonation(given, frets, fill)),
     jigs: board && sound('jigs', () => resolveJigs(given, board, fill)),
   });
+}
+
+/** A bridge is of the fingerboard's wood unless it says otherwise. */
+function bridgeWood({ fingerboard, scale }: Partial<GivenInstrument>): BridgeWood {
+  return {
+    wood: fingerboard?.wood ?? 'ebony',
+    materialClass: fingerboard?.materialClass ?? 'tropical hardwood',
+    isSlanted: scale !== undefined && scale.length === undefined,
+  };
 }
 
 function resolveWire(wire: GivenInstrument['fretWire'], fill: Fill): Instrument['fretWire'] {

@@ -1,6 +1,7 @@
 /** Defaults of the jigs. A jig that is not named is not made. */
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Instrument, RadiusBlock } from '../types.ts';
+import { resolveCaul, resolveGauges, resolveTemplate } from './bridgeParts.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 
 type Jigs = Instrument['jigs'];
@@ -18,6 +19,17 @@ export function resolveJigs(
     radiusBlock: jigs.radiusBlock ? resolveBlock(jigs.radiusBlock, board, fill) : none('jigs.radiusBlock'),
     pinTemplate: jigs.pinTemplate ? resolvePins(jigs.pinTemplate, fill) : none('jigs.pinTemplate'),
     slotTemplate: jigs.slotTemplate ? resolveSlots(jigs.slotTemplate, fill) : none('jigs.slotTemplate'),
+    bridgeTemplate: jigs.bridgeTemplate
+      ? resolveTemplate(jigs.bridgeTemplate, fill)
+      : none('jigs.bridgeTemplate'),
+    bridgeCaul: jigs.bridgeCaul ? resolveCaul(jigs.bridgeCaul, given, fill) : none('jigs.bridgeCaul'),
+    pinGauges: jigs.pinGauges ? resolveGauges(jigs.pinGauges, fill) : none('jigs.pinGauges'),
+    nutAndSaddle: jigs.nutAndSaddle
+      ? {
+          material: fill.plain('jigs.nutAndSaddle.material', jigs.nutAndSaddle.material, 'bone', PRACTICE),
+          over: fill.length('jigs.nutAndSaddle.over', jigs.nutAndSaddle.over, 1, 'enough to true a blank'),
+        }
+      : none('jigs.nutAndSaddle'),
     lettering: jigs.lettering
       ? {
           height: fill.length('jigs.lettering.height', jigs.lettering.height, 3, 'easy to read at the bench'),

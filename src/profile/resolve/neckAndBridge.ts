@@ -2,10 +2,14 @@
 import { radiansFromDegrees } from '../../units/convert.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Instrument } from '../types.ts';
+import { type BridgeGround, resolveBody, resolvePlate } from './bridgeParts.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 
 /** Clear space between the strings of a pair at the nut (common practice, no source). */
 export const COURSE_GAP = 2;
+
+/** Saddle past the outer strings (common practice, no source). */
+const SADDLE_ENDS = 6;
 
 /** Where the neck meets the body; null where nothing is said of it. */
 export function resolveNeckJoint(given: Partial<GivenInstrument>, fill: Fill): Instrument['neckJoint'] {
@@ -29,17 +33,28 @@ export function resolveNeckJoint(given: Partial<GivenInstrument>, fill: Fill): I
   };
 }
 
+/** What a bridge's wood is taken from where nothing is said. */
+export type BridgeWood = Pick<BridgeGround, 'wood' | 'materialClass' | 'isSlanted'>;
+
 /** The bridge, with every default filled in. */
 export function resolveBridge(
   bridge: GivenInstrument['bridge'],
   gapAtNut: number | undefined,
   hasCourses: boolean,
+  wood: BridgeWood,
   fill: Fill,
 ): Instrument['bridge'] {
   const { pins, saddle, stringSpread } = bridge;
   const gap = gapAtNut ?? COURSE_GAP;
+  const ground = {
+    ...wood,
+    saddleEnds: saddle?.ends ?? SADDLE_ENDS,
+    pinSpread: pins.spread ?? stringSpread,
+  };
   return {
     height: bridge.height ?? null,
+    body: resolveBody(bridge, ground, fill),
+    plate: resolvePlate(bridge, ground, fill),
     stringSpread,
     straightedge: fill.length(
       'bridge.straightedge',
@@ -72,7 +87,12 @@ export function resolveBridge(
         5,
         `at least as deep as the saddle stands out (${PRACTICE})`,
       ),
-      ends: fill.length('bridge.saddle.ends', saddle?.ends, 6, `past the outer strings (${PRACTICE})`),
+      ends: fill.length(
+        'bridge.saddle.ends',
+        saddle?.ends,
+        SADDLE_ENDS,
+        `past the outer strings (${PRACTICE})`,
+      ),
     },
     pins: {
       ...pins,

@@ -308,6 +308,11 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
       'hand',
       'the back is carved by hand, to gauges, unless a router is named',
     ),
+    bridgeHoles: board('bridgeHoles'),
+    saddleSlot: board('saddleSlot'),
+    bridgeOutline: board('bridgeOutline'),
+    bridgePlate: board('bridgePlate'),
+    bridgeJigs: flat('bridgeJigs'),
   };
 }
 

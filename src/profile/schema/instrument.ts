@@ -1,5 +1,6 @@
 /** What an instrument file may hold. Keys are those of the resolved `Instrument`; what has a default is optional here. */
 import * as z from 'zod';
+import { bridgeCaulGroup, bridgeTemplateGroup, nutAndSaddleGroup, pinGaugesGroup } from './bridgeParts.ts';
 import { faceMarkersGroup, markerCount, markerFret } from './faceMarkers.ts';
 import {
   choice,
@@ -293,6 +294,10 @@ const jigsGroup = (fields: Fields) =>
         },
         'A strip that carries the slot lines. {} takes every default.',
       ).optional(),
+      bridgeTemplate: bridgeTemplateGroup(fields).optional(),
+      bridgeCaul: bridgeCaulGroup(fields).optional(),
+      pinGauges: pinGaugesGroup(fields).optional(),
+      nutAndSaddle: nutAndSaddleGroup(fields).optional(),
       lettering: group(
         { height: fields.length('Height of a capital letter.', [1.5, 20]).optional() },
         'Fret numbers and names in single strokes on the templates. {} takes every default.',

@@ -1,5 +1,6 @@
 /** What an instrument file may say of the neck's joint and of the bridge. */
 import * as z from 'zod';
+import { bridgeBodyGroup, bridgePlateGroup } from './bridgeParts.ts';
 import { choice, type Fields, group, wholeNumber } from './fields.ts';
 
 export const neckJointGroup = (fields: Fields) =>
@@ -77,6 +78,8 @@ export const bridgeGroup = (fields: Fields) =>
         },
         'The bridge pins.',
       ),
+      body: bridgeBodyGroup(fields).optional(),
+      plate: bridgePlateGroup(fields).optional(),
     },
     'The bridge.',
   );

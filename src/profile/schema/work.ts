@@ -1,4 +1,5 @@
 /** The section `work` of a shop file. */
+import { bridgeWork } from './bridgeParts.ts';
 import { group, identifier } from './fields.ts';
 
 /** Who does which work. */
@@ -22,6 +23,7 @@ export const workGroup = () => {
       headVeneer: who("holes and outline of the head's veneer"),
       headTemplate: who('the template of the head'),
       neckGauges: who('the gauges for the back of the neck'),
+      ...bridgeWork(who),
       neckBack: who('carving the back of the neck; only a router or hand can'),
     },
     'Who does which work.',

@@ -57,6 +57,7 @@ function holesOf(layout: Layout, parts: readonly Part[], instrument: Instrument)
     ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features)),
     ...layout.strings.map((string) => bridgePin(string, instrument)),
     ...neckHoles(layout, parts, instrument),
+    ...bridgeIndexPins(layout, instrument),
   ];
 }
 
@@ -155,4 +156,20 @@ function bridgePin(string: Layout['strings'][number], instrument: Instrument): H
     depth: through,
     through: true,
   };
+}
+
+/** Under the saddle, through the bridge into the top. */
+function bridgeIndexPins({ bridge }: Layout, { bridge: { body } }: Instrument): Hole[] {
+  if (bridge === null || body === null) return [];
+  return bridge.indexPins.map((at, i) => ({
+    id: `bridge-index-pin-${i === 0 ? 'bass' : 'treble'}`,
+    what: 'index pin of the bridge, under the saddle',
+    from: 'face of the bridge',
+    x: at[0],
+    y: at[1],
+    below: null,
+    diameter: body.indexPin,
+    depth: body.thickness,
+    through: true,
+  }));
 }

@@ -39,6 +39,21 @@ export function benchChecks(
     headTemplate: 'its straight end is square to the centreline, and the pilots lie where the posts belong',
     neckGauges:
       'each lies in the order that the panel names; write the fret on it before it leaves the panel; its tips are whole',
+    bridgeHoles:
+      'the holes are square to the underside, and the distance between the outer pins is that of the sheet',
+    saddleSlot: `the saddle goes in by hand pressure and stands upright without shaking; the slot is ${bothUnits(instrument.bridge.saddle.slotDepth)} deep at both ends`,
+    saddleInPlace:
+      'the twelfth fret and the open string agree on the outer strings; depth at both ends; the saddle stands upright without shaking',
+    bridgeOutline:
+      'what held it, tabs or skin, is cut and pared, not torn; its edges stand square to its face',
+    bridgeShape:
+      'laid on the top where it belongs, no light shows under it all round; the pin holes still stand square to the face',
+    bridgePlate: 'its holes lie on those of the bridge, a drill in each of the outer two',
+    bridgeJigs: 'its distances are those of the drawing, by rule',
+    pinCoupon:
+      'a pin reamed to its depth stands as proud as the profile says before its push, and goes home without a hammer',
+    nutBlank: 'it lies on neck and board end without light; its slots are measured again over the first fret',
+    saddleBlank: 'its underside is flat and square; heights by caliper from the bottom, string by string',
     slotTemplate: `its nut end is square${measured === null ? '' : `; on it ${measured}`}`,
   };
 }

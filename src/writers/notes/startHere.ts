@@ -230,6 +230,7 @@ function partBlocks({ part, items }: PartWork, content: StartHereContent): strin
     `### ${plain(part.title)}`,
     `Datum: ${plain(part.datum)}.`,
     numbered(items.map((item) => itemLine(item, content))),
+    ...(part.use === undefined ? [] : ['To use it:', bullets(part.use.map(plain))]),
     ...(part.id === 'fingerboard'
       ? ['Then by hand, from top to bottom:', bullets(afterPrograms(content.instrument, items))]
       : []),
