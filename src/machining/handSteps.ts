@@ -28,14 +28,18 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   headVeneer: { step: 'saw-head-veneer', why: 'the shop file leaves the veneer to the hand' },
   headTemplate: { step: 'make-head-template', why: 'the shop file leaves the template to the hand' },
   neckGauges: { step: 'make-neck-gauges', why: 'the shop file leaves the gauges to the hand' },
+  jointTemplates: { step: 'make-joint-template', why: 'the shop file leaves the templates to the hand' },
   lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
+
+/** Kinds of work on several parts: each part has a step of its own. */
+const PER_PART: ReadonlySet<Kind> = new Set(['lines', 'inlays', 'jointTemplates']);
 
 /** The named step that makes features no program makes. */
 export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]): HandStep {
   const { step, why } = STEPS[kind];
   return {
-    step: kind === 'lines' || kind === 'inlays' ? `${step}-${part.id}` : step,
+    step: PER_PART.has(kind) ? `${step}-${part.id}` : step,
     part: part.id,
     features: features.map((f) => f.id),
     why,

@@ -47,6 +47,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'headVeneer', operation: 'tuner holes and outline', file: '' },
   { work: 'headTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'neckGauges', operation: 'outlines', file: '' },
+  { work: 'jointTemplates', operation: 'lines, holes and outline', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },

@@ -124,7 +124,7 @@ export interface ChannelFeature extends FeatureBase {
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
   readonly points: readonly Vec[];
-  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'lettering';
+  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'face line' | 'lettering';
 }
 
 /** The finished top, worked from the flat blank: the box from edge to edge of the blank, its waste at both ends left as it is. */

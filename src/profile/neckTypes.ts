@@ -1,5 +1,6 @@
 /** What holds the strings' far end, and where the neck meets the body. */
 import type { SaddleTop } from './stringTypes.ts';
+import type { Tenon } from './tenonTypes.ts';
 
 /** Where the neck meets the body, and the body's top beyond it. */
 export interface NeckJoint {
@@ -17,6 +18,8 @@ export interface NeckJoint {
   readonly domeApex: number;
   /** How much lower than the straight run the frets are to be at the end of the board. */
   readonly fallAway: number;
+  /** How neck and body are joined; null: it is not said. */
+  readonly tenon: Tenon | null;
 }
 
 export interface Bridge {

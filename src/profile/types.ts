@@ -33,6 +33,7 @@ import type { NeckShape } from './shapeTypes.ts';
 export type { RadiusBlock } from './jigTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
+export type { Tenon } from './tenonTypes.ts';
 
 import type { InstrumentString, Intonation } from './stringTypes.ts';
 
@@ -338,6 +339,7 @@ export interface Work {
   readonly headVeneer: string;
   readonly headTemplate: string;
   readonly neckGauges: string;
+  readonly jointTemplates: string;
 }
 
 /** With the turn of the cutter's edges, or against it. */

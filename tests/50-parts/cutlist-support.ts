@@ -130,6 +130,7 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       headstock: 'hand',
       headVeneer: 'hand',
       neckGauges: 'hand',
+      jointTemplates: 'hand',
       headTemplate: 'hand',
     },
   };

@@ -47,6 +47,7 @@ const byHand: Shop = {
     headVeneer: 'hand',
     headTemplate: 'hand',
     neckGauges: 'hand',
+    jointTemplates: 'hand',
   },
 };
 

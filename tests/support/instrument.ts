@@ -332,5 +332,6 @@ export const workshop: Shop = {
     headVeneer: 'hand',
     headTemplate: 'sheet-laser',
     neckGauges: 'sheet-laser',
+    jointTemplates: 'sheet-laser',
   },
 };

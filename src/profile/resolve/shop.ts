@@ -302,6 +302,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     headVeneer: neck('headVeneer'),
     headTemplate: flat('headTemplate'),
     neckGauges: flat('neckGauges'),
+    jointTemplates: flat('jointTemplates'),
   };
 }
 

@@ -1,6 +1,7 @@
 /** What an instrument file may say of the neck's joint and of the bridge. */
 import * as z from 'zod';
 import { choice, type Fields, group, wholeNumber } from './fields.ts';
+import { tenonGroup } from './tenon.ts';
 
 export const neckJointGroup = (fields: Fields) =>
   group(
@@ -19,6 +20,7 @@ export const neckJointGroup = (fields: Fields) =>
       fallAway: fields
         .length('How much lower than the straight run the frets are to be at the end of the board.', [0, 3])
         .optional(),
+      tenon: tenonGroup(fields).optional(),
     },
     'Where the neck meets the body, for setting the neck. Leave it out when that is done elsewhere.',
   );

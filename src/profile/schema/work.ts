@@ -22,6 +22,7 @@ export const workGroup = () => {
       headVeneer: who("holes and outline of the head's veneer"),
       headTemplate: who('the template of the head'),
       neckGauges: who('the gauges for the back of the neck'),
+      jointTemplates: who('the templates for mortise and tenon'),
     },
     'Who does which work.',
   );

@@ -37,6 +37,8 @@ export function benchChecks(
     headTemplate: 'its straight end is square to the centreline, and the pilots lie where the posts belong',
     neckGauges:
       'each lies in the order that the panel names; write the fret on it before it leaves the panel; its tips are whole',
+    jointTemplates:
+      'try bush and cutter in scrap first: the tenon goes into the mortise by hand pressure, with the gap that the page names and no more',
     slotTemplate: `its nut end is square${measured === null ? '' : `; on it ${measured}`}`,
   };
 }

@@ -29,6 +29,7 @@ const ORDER: readonly Feature['work'][] = [
   'headVeneer',
   'headTemplate',
   'neckGauges',
+  'jointTemplates',
   'slotTemplate',
   'pinTemplate',
   'radiusBlock',
