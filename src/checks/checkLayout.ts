@@ -4,6 +4,7 @@ import type { Finding } from '../report/finding.ts';
 import { cutsOf } from './cuts.ts';
 import { checkHead } from './head.ts';
 import { checkPins, checkSideHoles } from './holes.ts';
+import { checkJoint } from './joint.ts';
 import { checkNeckWood } from './neckWood.ts';
 import { checkShaft } from './shaft.ts';
 import { checkSlots } from './slots.ts';
@@ -23,6 +24,7 @@ export function checkLayout(layout: Layout, instrument: Instrument): Finding[] {
     checkHead,
     checkNeckWood,
     checkShaft,
+    checkJoint,
   ];
   return checks.flatMap((check) => check(board));
 }

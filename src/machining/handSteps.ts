@@ -28,7 +28,7 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   headVeneer: { step: 'saw-head-veneer', why: 'the shop file leaves the veneer to the hand' },
   headTemplate: { step: 'make-head-template', why: 'the shop file leaves the template to the hand' },
   neckGauges: { step: 'make-neck-gauges', why: 'the shop file leaves the gauges to the hand' },
-  jointTemplates: { step: 'make-joint-template', why: 'the shop file leaves the templates to the hand' },
+  jointTemplates: { step: 'make', why: 'the shop file leaves the templates to the hand' },
   lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
 
