@@ -28,11 +28,13 @@ export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headT
 
 import type { RadiusBlock } from './jigTypes.ts';
 import type { Bridge, NeckJoint } from './neckTypes.ts';
+import type { IndexPins } from './pinTypes.ts';
 import type { NeckShape } from './shapeTypes.ts';
 
 export type { RadiusBlock } from './jigTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
+export type { IndexPins } from './pinTypes.ts';
 export type { Tenon } from './tenonTypes.ts';
 
 import type { InstrumentString, Intonation } from './stringTypes.ts';
@@ -103,20 +105,7 @@ export interface Instrument {
     readonly spread: number;
     readonly at: readonly SideMarker[];
   };
-  readonly indexPins: {
-    readonly diameter: number;
-    /**
-     * `clear`: clear of slots, markers, rod and edges; `slot`: under a fret's crown; `marker`: under a marker; `none`: there are no
-     * index pins, and the fields beside this one mean nothing.
-     */
-    readonly place: 'clear' | 'slot' | 'marker' | 'none';
-    /** The two frets near which (clear), in whose slots, or under whose markers the pins go. */
-    readonly frets: readonly [number, number];
-    /** Wanted distance from the centreline, bass side first pin, treble side second. */
-    readonly offset: number;
-    /** Least wood between a pin hole and anything else, when clear. */
-    readonly leastWall: number;
-  };
+  readonly indexPins: IndexPins;
   readonly nut: {
     readonly thickness: number;
     /** Nut face forward of scale zero (0 for a plain nut, negative behind a zero fret). */

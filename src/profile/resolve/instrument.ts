@@ -159,6 +159,13 @@ function resolveIndexPins(
     ),
     offset: fill.length('indexPins.offset', pins?.offset, 12, `clear of a truss rod (${PRACTICE})`),
     leastWall: fill.length('indexPins.leastWall', pins?.leastWall, 1.5, PRACTICE),
+    hide: pins?.hide ?? 'any',
+    intoNeck: fill.length(
+      'indexPins.intoNeck',
+      pins?.intoNeck,
+      6,
+      `as deep as the board is thick (${PRACTICE})`,
+    ),
   };
 }
 
