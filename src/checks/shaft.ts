@@ -40,6 +40,7 @@ export function checkShaft({ layout, instrument }: Board): Finding[] {
   return [
     ...layout.rodCuts.flatMap((cut) => underRod(shaft, cut, neckShape.leastUnderRod)),
     ...pinsInBack(layout, shaft, instrument),
+    ...stationsInBody(layout, shaft),
     ...(neckBlank !== null && deepest.depth > neckBlank.thickness + HAIR
       ? [
           errorFinding(
@@ -107,6 +108,25 @@ function pinsInBack(
           found: mm(intoNeck),
           allowed: `at least ${mm(leastWall)} left (indexPins.leastWall): a hole of at most ${mm(intoNeck + wood - leastWall)}`,
           remedy: 'a shallower hole, or a pin nearer to the centreline',
+        },
+      ),
+    ];
+  });
+}
+
+/** A gauge can be laid on the neck only where there is no body. */
+function stationsInBody({ neck }: Board['layout'], { stations }: Shaft): Finding[] {
+  const joint = neck?.joint ?? null;
+  if (joint === null) return [];
+  return stations.flatMap(({ label, x }, i): Finding[] => {
+    if (x <= joint + HAIR) return [];
+    return [
+      errorFinding(
+        'station-past-joint',
+        `Fret ${label} lies ${mm(x - joint)} past the joint: the neck has no back there.`,
+        {
+          where: { source: 'instrument', path: `neckShape.stations.${i}.fret` },
+          allowed: 'a fret between the nut and the joint',
         },
       ),
     ];
