@@ -9,6 +9,7 @@ import { checkNeckWood } from './neckWood.ts';
 import { checkShaft } from './shaft.ts';
 import { checkSlots } from './slots.ts';
 import type { Board } from './types.ts';
+import { checkVolute } from './volute.ts';
 import { checkWalls } from './walls.ts';
 import { checkWire } from './wire.ts';
 
@@ -24,6 +25,7 @@ export function checkLayout(layout: Layout, instrument: Instrument): Finding[] {
     checkHead,
     checkNeckWood,
     checkShaft,
+    checkVolute,
     checkJoint,
   ];
   return checks.flatMap((check) => check(board));

@@ -117,10 +117,7 @@ function notes(fit: JointLayout, heading: NeckHeading): Layer {
 }
 
 /** How the corners come to fit. */
-function cornerWords({
-  squareByHand,
-  templates,
-}: Pick<JointLayout, 'squareByHand' | 'templates'>): string {
+function cornerWords({ squareByHand, templates }: Pick<JointLayout, 'squareByHand' | 'templates'>): string {
   if (squareByHand) return 'The mortise’s corners are cut square by hand until the tenon goes in.';
   return templates === null ? 'Both are cut by hand.' : 'Both are rounded alike: nothing is left to pare.';
 }

@@ -23,6 +23,7 @@ import { edgeToEdge, layOutSlots } from './slots.ts';
 import { layOutStrings, saddleLine } from './strings.ts';
 import { layOutSurface } from './surface.ts';
 import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
+import { withVolute } from './volute.ts';
 
 /** Outlines from files. */
 export interface DrawnOutlines {
@@ -99,7 +100,7 @@ export function layOut(
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     trussRod,
     rodCuts,
-    neck: neck.value,
+    neck: withVolute(instrument, neck.value, shaft, nutFace),
     shaft,
   };
   const findings = [

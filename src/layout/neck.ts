@@ -41,6 +41,7 @@ export function layOutNeck(ground: NeckGround): Outcome<NeckLayout | null> {
     scarf,
     heel: heelOf(instrument, joint),
     fit: layOutJoint(instrument, joint),
+    volute: null,
   };
   if (headstock === null) return outcomeOf({ ...neck, head: null }, []);
   const outline = outlineOf(headstock, ground, breakX);

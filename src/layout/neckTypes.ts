@@ -112,7 +112,16 @@ export interface NeckLayout {
   readonly heel: HeelLayout | null;
   /** Null where the profile does not say how neck and body are joined. */
   readonly fit: JointLayout | null;
+  readonly volute: VoluteLayout | null;
   readonly head: HeadLayout | null;
+}
+
+/** A dart on the back of the neck. */
+export interface VoluteLayout {
+  /** Seen from above, counter-clockwise, its point toward the body. */
+  readonly ring: Ring;
+  /** Its ridge from its broad end to its point: x, and the height below the neck's plane, negative; null where the back is not known. */
+  readonly ridge: readonly [Vec, Vec] | null;
 }
 
 /** Part of the truss rod's channel, seen from above. */

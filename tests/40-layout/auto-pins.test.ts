@@ -153,6 +153,7 @@ describe('index pins that are found', () => {
         to: null,
         leastUnderRod: 0.5,
         gauges: null,
+        volute: null,
       },
       trussRod: null,
     };
