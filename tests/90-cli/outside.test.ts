@@ -126,7 +126,7 @@ describe('the default job before outside judges', () => {
         expect(drawn.length).toBeGreaterThan(5000);
         seen.add(drawn);
       }
-      expect(seen.size).toBe(19);
+      expect(seen.size).toBe(21);
       expect(complaints).toEqual([]);
       expect(requests).toHaveLength(1);
     } finally {
