@@ -5,10 +5,12 @@ import { checkBridgeBody } from './bridgeBody.ts';
 import { cutsOf } from './cuts.ts';
 import { checkHead } from './head.ts';
 import { checkPins, checkSideHoles } from './holes.ts';
+import { checkJoint } from './joint.ts';
 import { checkNeckWood } from './neckWood.ts';
 import { checkShaft } from './shaft.ts';
 import { checkSlots } from './slots.ts';
 import type { Board } from './types.ts';
+import { checkVolute } from './volute.ts';
 import { checkWalls } from './walls.ts';
 import { checkWire } from './wire.ts';
 
@@ -25,6 +27,8 @@ export function checkLayout(layout: Layout, instrument: Instrument): Finding[] {
     checkNeckWood,
     checkShaft,
     checkBridgeBody,
+    checkVolute,
+    checkJoint,
   ];
   return checks.flatMap((check) => check(board));
 }

@@ -39,6 +39,8 @@ export function checkShaft({ layout, instrument }: Board): Finding[] {
   const deepest = shaft.stations.reduce((most, next) => (next.depth > most.depth ? next : most));
   return [
     ...layout.rodCuts.flatMap((cut) => underRod(shaft, cut, neckShape.leastUnderRod)),
+    ...pinsInBack(layout, shaft, instrument),
+    ...stationsInBody(layout, shaft),
     ...(neckBlank !== null && deepest.depth > neckBlank.thickness + HAIR
       ? [
           errorFinding(
@@ -83,4 +85,50 @@ function underRod(shaft: Shaft, cut: RodCut, least: number): Finding[] {
       },
     ),
   ];
+}
+
+/** A pin's hole in the neck must not come out of the carved back: looked at under its outer side. */
+function pinsInBack(
+  { indexPins }: Board['layout'],
+  shaft: Shaft,
+  instrument: Board['instrument'],
+): Finding[] {
+  const { intoNeck, leastWall } = instrument.indexPins;
+  const sectionAt = sectionsOn(shaft);
+  return indexPins.flatMap(({ at: [x, y], diameter }, i): Finding[] => {
+    if (x < shaft.x[0] || x > shaft.x[1]) return [];
+    const wood = -backHeight(sectionAt(x), Math.abs(y) + diameter / 2) - intoNeck;
+    if (wood >= leastWall - HAIR) return [];
+    return [
+      errorFinding(
+        'index-pin-through-back',
+        `Under the hole of index pin ${i + 1} the carved back leaves ${mm(wood)} of wood.`,
+        {
+          where: { source: 'instrument', path: 'indexPins.intoNeck' },
+          found: mm(intoNeck),
+          allowed: `at least ${mm(leastWall)} left (indexPins.leastWall): a hole of at most ${mm(intoNeck + wood - leastWall)}`,
+          remedy: 'a shallower hole, or a pin nearer to the centreline',
+        },
+      ),
+    ];
+  });
+}
+
+/** A gauge can be laid on the neck only where there is no body. */
+function stationsInBody({ neck }: Board['layout'], { stations }: Shaft): Finding[] {
+  const joint = neck?.joint ?? null;
+  if (joint === null) return [];
+  return stations.flatMap(({ label, x }, i): Finding[] => {
+    if (x <= joint + HAIR) return [];
+    return [
+      errorFinding(
+        'station-past-joint',
+        `Fret ${label} lies ${mm(x - joint)} past the joint: the neck has no back there.`,
+        {
+          where: { source: 'instrument', path: `neckShape.stations.${i}.fret` },
+          allowed: 'a fret between the nut and the joint',
+        },
+      ),
+    ];
+  });
 }

@@ -29,6 +29,7 @@ export function drawNeckPlan(layout: Layout, heading: NeckHeading): Drawing | nu
     { name: 'TUNER_HOLES', shapes: head === null ? [] : holes(head, heading) },
     { name: 'STRINGS', shapes: head === null ? [] : head.runs.map((run) => line(run.from, run.to)) },
     { name: 'TRUSS_ROD', shapes: layout.rodCuts.map((cut) => outlineOf(cut.ring)) },
+    { name: 'VOLUTE', shapes: neck.volute === null ? [] : [outlineOf(neck.volute.ring)] },
     { name: 'INDEX_PINS', shapes: layout.indexPins.map((pin) => circleOf(pin.at, pin.diameter)) },
     { name: 'NUT', shapes: [across(plan, neck.breakX), line(...layout.nutLine)] },
     { name: 'SEAM', shapes: neck.scarf === null ? [] : [across(plan, neck.scarf.seamTop)] },
@@ -136,6 +137,9 @@ function notes({ layout, neck, heading }: Plan): Layer {
       : [
           `Tuner holes ${millimetres(headstock.tuners.hole)} right through${bushing === null ? '' : `, and ${millimetres(bushing.diameter)} to ${millimetres(bushing.depth)} below the face of the veneer, for the bushings`}. Strings run to posts ${millimetres(headstock.tuners.post)} thick.`,
         ]),
+    ...(neck.volute === null
+      ? []
+      : ['The volute’s outline is that on the back of the neck, seen through from the face.']),
     kerfWords('finished edges'),
   ];
   return notesLayer([farEnd({ layout, neck, heading }), low], lines);

@@ -36,6 +36,7 @@ export function drawNeckSide(layout: Layout, heading: NeckHeading): Drawing | nu
       shapes: layout.rodCuts.map((cut) => boxOutline({ x: bounds(cut.ring).x, y: [-cut.depth, 0] })),
     },
     { name: 'JOINT', shapes: jointLine(side) },
+    { name: 'VOLUTE', shapes: neck.volute?.ridge == null ? [] : [line(...neck.volute.ridge)] },
     { name: 'DIMENSIONS', shapes: dimensions(side) },
   ];
   return {

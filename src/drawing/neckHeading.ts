@@ -10,6 +10,13 @@ export interface NeckHeading {
     readonly heelDepth: number;
     readonly heelWidthAtTop: number;
     readonly heelWidthAtCap: number;
+    readonly tenon: {
+      readonly bolts: {
+        readonly hole: number;
+        readonly insert: number;
+        readonly insertDepth: number;
+      } | null;
+    } | null;
   } | null;
   readonly headstock: {
     readonly thickness: number;

@@ -12,7 +12,7 @@ import type { RodCut } from './neckTypes.ts';
 import { fretLabel } from './slots.ts';
 import type { FretSlot, IndexPin, PlacedMarker } from './types.ts';
 
-interface Surroundings {
+export interface Surroundings {
   readonly instrument: Instrument;
   readonly taper: BoardTaper;
   readonly slots: readonly FretSlot[];
@@ -48,7 +48,7 @@ function placePin(around: Surroundings, fret: number, i: number): Placed {
   return { pin, findings: remarkOn(around, found, fret, i) };
 }
 
-interface Candidate extends Pick<IndexPin, 'at' | 'under'> {
+export interface Candidate extends Pick<IndexPin, 'at' | 'under'> {
   /** Fret in whose slot, or whose space, it stands. */
   readonly fret: number;
 }
@@ -67,7 +67,7 @@ function candidates(around: Surroundings, fret: number, side: number): Candidate
 }
 
 /** In the fret's slot at y, where there is one. */
-function slotPlaces({ slots }: Surroundings, fret: number, y: number): Candidate[] {
+export function slotPlaces({ slots }: Surroundings, fret: number, y: number): Candidate[] {
   return slots
     .filter((slot) => slot.fret === fret && reaches(slot, y))
     .map((slot) => ({ at: pointAt(slot.line, y), under: slot.id, fret }));
@@ -167,7 +167,7 @@ function problemWithNeighbours(around: Surroundings, at: Vec, reach: number): st
 }
 
 /** 0 inside an upright box. */
-function distanceToBox(ring: Ring, [x, y]: Vec): number {
+export function distanceToBox(ring: Ring, [x, y]: Vec): number {
   const xs = ring.map((v) => v.x);
   const ys = ring.map((v) => v.y);
   const dx = Math.max(Math.min(...xs) - x, 0, x - Math.max(...xs));
@@ -177,7 +177,7 @@ function distanceToBox(ring: Ring, [x, y]: Vec): number {
 
 function noPlace(around: Surroundings, fret: number, i: number): Finding {
   const { place, leastWall, diameter } = around.instrument.indexPins;
-  if (place === 'none') throw new Error('pins that are not wanted have no place');
+  if (place === 'none' || place === 'auto') throw new Error('pins that are not wanted have no place');
   const side = i === 0 ? -1 : 1;
   const first = candidates(around, fret, side)[0];
   const why = first === undefined ? nothingThere(place) : (problemAt(around, first) ?? 'it is taken');

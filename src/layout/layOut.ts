@@ -4,6 +4,7 @@ import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
+import { findIndexPins } from './autoPins.ts';
 import { layOutEnd, layOutTaper } from './board.ts';
 import { checkBridgeShape, layOutBridge, mirrorBridge } from './bridge.ts';
 import { checkArtwork } from './checkArtwork.ts';
@@ -23,6 +24,7 @@ import { edgeToEdge, layOutSlots } from './slots.ts';
 import { layOutStrings, saddleLine } from './strings.ts';
 import { layOutSurface } from './surface.ts';
 import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
+import { withVolute } from './volute.ts';
 
 /** Outlines from files. */
 export interface DrawnOutlines {
@@ -58,10 +60,24 @@ export function layOut(
   const faceMarkers = [...layOutFaceMarkers(ground), ...layOutArtwork(ground, artwork)];
   const trussRod = layOutTrussRod(instrument, nutFace);
   const rodCuts = layOutRodCuts(instrument, nutFace);
-  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, rodCuts });
-  if (!pins.ok) return pins;
   const neck = layOutNeck({ instrument, taper, nutLine, strings, drawn: drawn.head ?? null });
   if (!neck.ok) return neck;
+  const shaft = layOutShaft({ instrument, taper, slots, nutFace, neck: neck.value });
+  const sideMarkers = layOutSideMarkers(instrument, taper, surface);
+  const around = { instrument, taper, slots, markers: faceMarkers, rodCuts };
+  const wood = woodTaper(instrument, taper);
+  const pins =
+    instrument.indexPins.place === 'auto'
+      ? findIndexPins({
+          ...around,
+          taper: wood,
+          nutLine,
+          sideMarkers,
+          neckEnd: neck.value?.end ?? null,
+          shaft,
+        })
+      : placeIndexPins(around);
+  if (!pins.ok) return pins;
   const layout: Layout = {
     scaleLength: instrument.scale.length,
     nutFace,
@@ -79,17 +95,17 @@ export function layOut(
       ...layOutEdges(instrument, taper, end, surface),
     },
     slots,
-    slotCuts: layOutSlotCuts(slots, instrument.fingerboard, woodTaper(instrument, taper)),
+    slotCuts: layOutSlotCuts(slots, instrument.fingerboard, wood),
     faceMarkers,
-    sideMarkers: layOutSideMarkers(instrument, taper, surface),
+    sideMarkers,
     indexPins: pins.value,
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     bridge: layOutBridge(instrument, strings, drawn.bridge ?? null),
     trussRod,
     rodCuts,
-    neck: neck.value,
-    shaft: layOutShaft({ instrument, taper, slots, nutFace, neck: neck.value }),
+    neck: withVolute(instrument, neck.value, shaft, nutFace),
+    shaft,
   };
   const findings = [
     ...pins.findings,

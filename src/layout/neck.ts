@@ -5,6 +5,7 @@ import { errorFinding, outcomeOf } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
 import { type BoardTaper, boardEnd, halfWidthAt } from './board.ts';
 import { headOutline } from './headOutline.ts';
+import { layOutJoint } from './joint.ts';
 import type { HeadLayout, HeelLayout, NeckLayout, Scarf } from './neckTypes.ts';
 import { fretCarrier } from './scale.ts';
 import { layOutPosts, layOutRuns } from './tuners.ts';
@@ -39,6 +40,8 @@ export function layOutNeck(ground: NeckGround): Outcome<NeckLayout | null> {
     end: joint === null ? boardEnd(instrument) : joint + (blank?.pastJoint ?? 0),
     scarf,
     heel: heelOf(instrument, joint),
+    fit: layOutJoint(instrument, joint),
+    volute: null,
   };
   if (headstock === null) return outcomeOf({ ...neck, head: null }, []);
   const outline = outlineOf(headstock, ground, breakX);

@@ -2,6 +2,7 @@
  * The neck and its head. The head is unfolded: its face lies in the neck's plane, turned up about the line where the two meet, so
  * that x along the head is true length. Frame: that of the layout. Millimetres, radians.
  */
+import type { Tongue } from '../geometry/tongue.ts';
 import type { Ring, Vec } from '../geometry/types.ts';
 
 export interface TunerPost {
@@ -58,6 +59,47 @@ export interface HeelLayout {
   readonly blocks: number;
 }
 
+/**
+ * Mortise and tenon seen from the end of the neck: x of these shapes runs down from the neck's face, y toward the treble side; every one is
+ * the same on both sides of the middle.
+ */
+export interface JointLayout {
+  /** x of the joint in the frame of the layout. */
+  readonly joint: number;
+  readonly build: 'bolted' | 'straight' | 'dovetail';
+  /** Of the tenon past the joint. */
+  readonly length: number;
+  /** Of the mortise from the joint. */
+  readonly mortiseDepth: number;
+  /** Between the two at cheeks and foot. */
+  readonly gap: number;
+  /** The tenon at its end, and where it grows out of the heel. */
+  readonly tenon: Tongue;
+  readonly root: Tongue;
+  /** The mortise at its floor, and at the body's face. */
+  readonly mortise: Tongue;
+  readonly mouth: Tongue;
+  /** How far the cut lies from a template's edge. */
+  readonly offset: number;
+  /** Edges of the templates; null where none are wanted. */
+  readonly templates: { readonly tenon: Tongue; readonly mortise: Tongue } | null;
+  /** The cutter leaves the mortise's corners rounder than the tenon's. */
+  readonly squareByHand: boolean;
+  /** Depth of the top's plane below the neck's face. */
+  readonly topAt: number;
+  /** The face of the heel. */
+  readonly heel: Tongue;
+  readonly block: {
+    readonly width: number;
+    readonly length: number;
+    readonly height: number;
+    readonly leastWall: number;
+  };
+  readonly bolts: readonly { readonly id: string; readonly down: number }[];
+  /** What is cut back of the heel's face; no ring: there is no room within the rim. */
+  readonly relief: { readonly ring: Ring | null; readonly depth: number } | null;
+}
+
 export interface NeckLayout {
   /** x of the line where the head's face meets the neck's plane: the back of the nut. */
   readonly breakX: number;
@@ -68,7 +110,18 @@ export interface NeckLayout {
   readonly scarf: Scarf | null;
   /** Null where the joint is not described. */
   readonly heel: HeelLayout | null;
+  /** Null where the profile does not say how neck and body are joined. */
+  readonly fit: JointLayout | null;
+  readonly volute: VoluteLayout | null;
   readonly head: HeadLayout | null;
+}
+
+/** A dart on the back of the neck. */
+export interface VoluteLayout {
+  /** Seen from above, counter-clockwise, its point toward the body. */
+  readonly ring: Ring;
+  /** Its ridge from its broad end to its point: x, and the height below the neck's plane, negative; null where the back is not known. */
+  readonly ridge: readonly [Vec, Vec] | null;
 }
 
 /** Part of the truss rod's channel, seen from above. */

@@ -12,7 +12,15 @@ import type { Extent, Form } from '../geometry/form.ts';
 import type { Region, Ring, Vec } from '../geometry/types.ts';
 import type { NeckLayout, RodCut } from './neckTypes.ts';
 
-export type { HeadLayout, NeckLayout, RodCut, StringRun, TunerPost } from './neckTypes.ts';
+export type {
+  HeadLayout,
+  JointLayout,
+  NeckLayout,
+  RodCut,
+  StringRun,
+  TunerPost,
+  VoluteLayout,
+} from './neckTypes.ts';
 
 /** `edge`: on the board's finished edge, so that a cutter may run out there; `stopped`: in the wood. */
 export type SlotEnd = 'edge' | 'stopped';

@@ -45,11 +45,12 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   pinCoupon: { step: 'drill-pin-coupon', why: 'trial holes are drilled as the bridge’s own are' },
   nutBlank: { step: 'make-nut', why: 'the nut is sawn, filed and polished by hand' },
   saddleBlank: { step: 'make-saddle', why: 'the saddle is sawn, filed and polished by hand' },
+  jointTemplates: { step: 'make', why: 'the shop file leaves the templates to the hand' },
   lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
 
 /** Work that several parts have: the step is named for each. */
-const OF_EACH_PART: readonly Kind[] = ['lines', 'inlays', 'bridgeJigs'];
+const OF_EACH_PART: readonly Kind[] = ['lines', 'inlays', 'bridgeJigs', 'jointTemplates'];
 
 /** The named step that makes features no program makes. */
 export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]): HandStep {

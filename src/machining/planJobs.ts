@@ -49,6 +49,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'headVeneer', operation: 'tuner holes and outline', file: '' },
   { work: 'headTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'neckGauges', operation: 'outlines', file: '' },
+  { work: 'jointTemplates', operation: 'lines, holes and outline', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'bridgeHoles', operation: 'pin holes', file: 'holes' },

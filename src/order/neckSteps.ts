@@ -1,11 +1,20 @@
 import { degreesFromRadians } from '../units/convert.ts';
 import { formatNumber } from '../units/format.ts';
 import { declare, type OrderFacts } from './facts.ts';
+import { jointStep } from './jointStep.ts';
 import type { DeclaredStep, StepNumber } from './types.ts';
 
 /** Board and neck put together, frets in, and the neck set against the body, in that order (common practice, no source). */
 export function neckSteps(facts: OrderFacts): DeclaredStep[] {
-  return [rod(facts), dryFit(facts), glueBoard(facts), press(facts), level(facts), ...set(facts)];
+  return [
+    rod(facts),
+    jointStep(facts),
+    dryFit(facts),
+    glueBoard(facts),
+    press(facts),
+    level(facts),
+    ...set(facts),
+  ];
 }
 
 function rod({ instrument }: OrderFacts): DeclaredStep {
@@ -111,7 +120,7 @@ function set({ neck }: OrderFacts): DeclaredStep[] {
       id: 'set-neck',
       title: 'Set the neck',
       wanted: neck !== null,
-      after: ['level-frets'],
+      after: ['level-frets', 'cut-joint'],
       does: [
         'Lay the straightedge on the frets, measure at the saddle line, and give both figures to nutline neckset: it says what to take off each corner of the heel.',
         'Take off less than it says, seat the neck, measure again.',

@@ -8,6 +8,7 @@ import { makeFingerboard } from './fingerboard.ts';
 import { makeHeadParts } from './headstock.ts';
 import { makeInlays } from './inlays.ts';
 import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
+import { makeJointTemplates } from './jointTemplates.ts';
 import type { Lettered } from './lettering.ts';
 import { makeNeckBlank } from './neckBlank.ts';
 import { makeNeckGauges } from './neckGauges.ts';
@@ -29,6 +30,7 @@ export function makeParts(
     ...makeHeadParts(instrument, layout, settings),
     ...makeNeckBlank(instrument, layout, settings),
     ...makeNeckGauges(instrument, layout, settings),
+    ...makeJointTemplates(instrument, layout, settings),
   ];
   const parts = [
     makeFingerboard(instrument, layout, settings),

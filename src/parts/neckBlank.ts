@@ -15,9 +15,6 @@ import type {
   PocketFeature,
 } from './types.ts';
 
-/** How deep the index pins' holes go into the neck: as deep as the pins stand in a usual board. */
-const PIN_DEPTH = 6;
-
 /**
  * The neck's blank, squared and, of a scarfed neck, glued: the board's face up, the head hanging over the table's end. None where
  * nothing is cut into it.
@@ -28,7 +25,7 @@ export function makeNeckBlank(instrument: Instrument, layout: Layout, settings: 
   if (neck === null || blank === null) return [];
   const pins = layout.indexPins.filter((pin) => pin.at[0] + pin.diameter / 2 < neck.end);
   const features: Feature[] = [
-    ...pins.map((pin) => pinHole(pin)),
+    ...pins.map((pin) => pinHole(pin, instrument.indexPins.intoNeck)),
     ...rodCuts.map(
       (cut): PocketFeature => ({
         id: cut.id,
@@ -108,14 +105,14 @@ const WASTE = 3;
 const ZERO =
   'X0 on the back of the nut, where the head’s face begins; Y0 halfway between the blank’s long edges; Z0 on the face for the board; the head hangs over the table’s end';
 
-function pinHole(pin: IndexPin): HoleFeature {
+function pinHole(pin: IndexPin, depth: number): HoleFeature {
   return {
     id: `neck-${pin.id}`,
     work: 'neckBlank',
     kind: 'hole',
     at: pin.at,
     diameter: pin.diameter,
-    depth: PIN_DEPTH,
+    depth,
     through: false,
   };
 }

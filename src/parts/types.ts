@@ -140,6 +140,7 @@ export interface LineFeature extends FeatureBase {
     | 'saddle line'
     | 'nut line'
     | 'wing line'
+    | 'face line'
     | 'check mark'
     | 'string slot'
     | 'lettering';

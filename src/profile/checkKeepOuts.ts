@@ -25,6 +25,8 @@ const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
   'head-veneer': ['headVeneer'],
   'head-template': ['headTemplate'],
   'neck-gauges': ['neckGauges'],
+  'mortise-template': ['jointTemplates'],
+  'tenon-template': ['jointTemplates'],
 };
 
 /** What is wrong or doubtful in one keep-out. */

@@ -17,7 +17,7 @@ export const pinsFit = check(
   ['indexPins', 'faceMarkers', 'scale', 'frets', 'fingerboard', 'nut', 'fretWire', 'trussRod'],
   (sections) => {
     const { indexPins: pins, frets } = sections;
-    if (pins.place === 'none') return [];
+    if (pins.place === 'none' || pins.place === 'auto') return [];
     const missing = pins.frets.flatMap((fret, i) =>
       when(fret > frets.count, () =>
         wrong('no-such-fret', `indexPins.frets[${i}]`, noSuchFret(frets, fret), {

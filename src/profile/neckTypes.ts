@@ -1,6 +1,7 @@
 /** What holds the strings' far end, and where the neck meets the body. */
 import type { BridgeBody, BridgePlate } from './bridgeTypes.ts';
 import type { SaddleTop } from './stringTypes.ts';
+import type { Tenon } from './tenonTypes.ts';
 
 /** Where the neck meets the body, and the body's top beyond it. */
 export interface NeckJoint {
@@ -18,6 +19,8 @@ export interface NeckJoint {
   readonly domeApex: number;
   /** How much lower than the straight run the frets are to be at the end of the board. */
   readonly fallAway: number;
+  /** How neck and body are joined; null: it is not said. */
+  readonly tenon: Tenon | null;
 }
 
 export interface Bridge {

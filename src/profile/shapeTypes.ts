@@ -21,6 +21,20 @@ export interface NeckGauges {
   readonly wall: number;
 }
 
+/** A pointed dart left standing on the back behind the nut. */
+export interface Volute {
+  /** From the nut face to its broad end. */
+  readonly from: number;
+  /** From its broad end to its point, toward the body. */
+  readonly length: number;
+  /** Of its broad end. */
+  readonly width: number;
+  /** Above the back at its broad end; none at its point. */
+  readonly rise: number;
+  /** Depth of the arcs of its sides, as a share of their length. */
+  readonly hollow: number;
+}
+
 export interface NeckShape {
   /** In order along the neck; at least one. */
   readonly stations: readonly ShapeStation[];
@@ -32,4 +46,5 @@ export interface NeckShape {
   readonly leastUnderRod: number;
   /** A plate for each station; null: none. */
   readonly gauges: NeckGauges | null;
+  readonly volute: Volute | null;
 }

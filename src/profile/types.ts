@@ -24,7 +24,10 @@ export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant
 
 import type { Headstock, NeckBlank, RodEnds } from './headTypes.ts';
 
+import type { Work } from './workTypes.ts';
+
 export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headTypes.ts';
+export type { Work } from './workTypes.ts';
 
 import type { BridgeCaul, BridgeTemplate, PinGauges } from './bridgeTypes.ts';
 import type { RadiusBlock } from './jigTypes.ts';
@@ -39,11 +42,14 @@ export type {
 } from './bridgeTypes.ts';
 
 import type { Bridge, NeckJoint } from './neckTypes.ts';
+import type { IndexPins } from './pinTypes.ts';
 import type { NeckShape } from './shapeTypes.ts';
 
 export type { RadiusBlock } from './jigTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
+export type { IndexPins } from './pinTypes.ts';
+export type { Tenon } from './tenonTypes.ts';
 
 import type { InstrumentString, Intonation } from './stringTypes.ts';
 
@@ -113,20 +119,7 @@ export interface Instrument {
     readonly spread: number;
     readonly at: readonly SideMarker[];
   };
-  readonly indexPins: {
-    readonly diameter: number;
-    /**
-     * `clear`: clear of slots, markers, rod and edges; `slot`: under a fret's crown; `marker`: under a marker; `none`: there are no
-     * index pins, and the fields beside this one mean nothing.
-     */
-    readonly place: 'clear' | 'slot' | 'marker' | 'none';
-    /** The two frets near which (clear), in whose slots, or under whose markers the pins go. */
-    readonly frets: readonly [number, number];
-    /** Wanted distance from the centreline, bass side first pin, treble side second. */
-    readonly offset: number;
-    /** Least wood between a pin hole and anything else, when clear. */
-    readonly leastWall: number;
-  };
+  readonly indexPins: IndexPins;
   readonly nut: {
     readonly thickness: number;
     /** Nut face forward of scale zero (0 for a plain nut, negative behind a zero fret). */
@@ -328,40 +321,6 @@ export interface KeepOut {
   readonly x: Interval;
   readonly y: Interval;
   readonly z: Interval;
-}
-
-/** A kind of work and who does it: a machine's id, or `hand`. */
-export interface Work {
-  readonly indexPins: string;
-  readonly fretSlots: string;
-  /** The slot or ledge that the nut stands in. */
-  readonly nutSeat: string;
-  readonly faceMarkers: string;
-  /** The parts that go into the face markers' pockets. */
-  readonly inlays: string;
-  /** Working the flat blank to the board's radius. */
-  readonly boardSurface: string;
-  /** The channel along the board's edges that binding is let into. */
-  readonly bindingChannel: string;
-  readonly boardOutline: string;
-  readonly radiusBlock: string;
-  readonly pinTemplate: string;
-  readonly slotTemplate: string;
-  /** The truss rod's channel in the neck's blank. */
-  readonly neckBlank: string;
-  /** Tuner holes and outline of the head's plate. */
-  readonly headstock: string;
-  readonly headVeneer: string;
-  readonly headTemplate: string;
-  readonly neckGauges: string;
-  /** Carving the back of the neck, its blank lying on its face. */
-  readonly neckBack: string;
-  /** Pin holes and index-pin holes of the bridge. */
-  readonly bridgeHoles: string;
-  readonly saddleSlot: string;
-  readonly bridgeOutline: string;
-  readonly bridgePlate: string;
-  readonly bridgeJigs: string;
 }
 
 /** With the turn of the cutter's edges, or against it. */

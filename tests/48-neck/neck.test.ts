@@ -23,6 +23,7 @@ const joint: NeckJoint = {
   domeRadius: 8534,
   domeApex: 240,
   fallAway: 0,
+  tenon: null,
 };
 
 const withJoint = (

@@ -85,6 +85,7 @@ describe('the bridge', () => {
       domeRadius: 7620,
       domeApex: 200,
       fallAway: 0,
+      tenon: null,
     };
     const words = part('bridge', bridged({}, { neckJoint: joint })).byHand?.bridgeShape ?? '';
     expect(words).toContain('from 9 mm at its line to 3 mm at the tip');
@@ -188,6 +189,7 @@ describe('the location template', () => {
         domeRadius: null,
         domeApex: 0,
         fallAway: 0,
+        tenon: null,
       },
       jigs: { ...base.jigs, bridgeTemplate: { ...template, from: 'joint' } },
     };

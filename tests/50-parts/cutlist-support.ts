@@ -131,6 +131,7 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       headVeneer: 'hand',
       neckGauges: 'hand',
       neckBack: 'hand',
+      jointTemplates: 'hand',
       headTemplate: 'hand',
       bridgeHoles: 'hand',
       saddleSlot: 'hand',

@@ -53,6 +53,7 @@ const byHand: Shop = {
     bridgeOutline: 'hand',
     bridgePlate: 'hand',
     bridgeJigs: 'hand',
+    jointTemplates: 'hand',
   },
 };
 

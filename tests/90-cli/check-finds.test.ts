@@ -78,6 +78,8 @@ const MISTAKES: readonly Mistake[] = [
       'no-room-for-kerf',
       'no-room-for-kerf',
       'no-room-for-kerf',
+      'no-room-for-kerf',
+      'no-room-for-kerf',
       'parts-too-close',
       'no-room-for-kerf',
     ],

@@ -21,8 +21,9 @@ describe('nutline templates', () => {
     const job = join(folder, 'tarn-parlour-templates');
     const names = readdirSync(job).sort();
     const neck = ['neck-plan', 'neck-side', 'neck-blank', 'headstock', 'head-veneer', 'head-template'];
+    const joint = ['neck-joint', 'mortise-template', 'tenon-template'];
     const plates = ['neck-gauges', 'radius-block-plates', 'slot-template'];
-    const ids = ['fingerboard', 'layout', 'pin-template', ...plates, ...neck];
+    const ids = ['fingerboard', 'layout', 'pin-template', ...plates, ...neck, ...joint];
     const pages = ['bench-sheets.pdf', 'order-of-work.pdf'];
     expect(names).toEqual(
       [...ids.flatMap((id) => [`${id}.pdf`, `${id}.svg`]), ...pages, 'manifest.json'].sort(),

@@ -26,7 +26,7 @@ export const STATIONS: readonly Station[] = [
 export function shaped(stations: readonly Station[] = STATIONS): Instrument {
   return {
     ...necked,
-    neckShape: { stations, from: 25, to: null, leastUnderRod: 3, gauges: null },
+    neckShape: { stations, from: 25, to: null, leastUnderRod: 3, gauges: null, volute: null },
   };
 }
 

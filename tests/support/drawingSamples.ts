@@ -83,7 +83,15 @@ export const sampleInstrument: Instrument = {
       { fret: 12, count: 2 },
     ],
   },
-  indexPins: { diameter: 1.5, place: 'clear', frets: [2, 16], offset: 14, leastWall: 2 },
+  indexPins: {
+    diameter: 1.5,
+    place: 'clear',
+    frets: [2, 16],
+    offset: 14,
+    leastWall: 2,
+    hide: 'any',
+    intoNeck: 6,
+  },
   nut: {
     thickness: 6,
     setForward: 0,

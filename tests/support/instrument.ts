@@ -147,7 +147,15 @@ export const parlour: Instrument = {
       { fret: 12, count: 2 },
     ],
   },
-  indexPins: { diameter: 1.6, place: 'slot', frets: [2, 11], offset: 14, leastWall: 1.5 },
+  indexPins: {
+    diameter: 1.6,
+    place: 'slot',
+    frets: [2, 11],
+    offset: 14,
+    leastWall: 1.5,
+    hide: 'any',
+    intoNeck: 6,
+  },
   nut: {
     thickness: 6,
     setForward: 0,
@@ -344,5 +352,6 @@ export const workshop: Shop = {
     bridgeOutline: 'small-router',
     bridgePlate: 'small-router',
     bridgeJigs: 'sheet-laser',
+    jointTemplates: 'sheet-laser',
   },
 };

@@ -69,6 +69,7 @@ export const necked: Instrument = {
     domeRadius: 8500,
     domeApex: 240,
     fallAway: 0,
+    tenon: null,
   },
   neckBlank: blank,
   headstock,

@@ -160,6 +160,10 @@ function resolveIndexPins(
       `thin enough for a crown to cover (${PRACTICE})`,
     ),
     place: fill.plain('indexPins.place', pins?.place, 'slot', 'the frets cover the holes'),
+    hide:
+      pins?.place === 'auto'
+        ? fill.plain('indexPins.hide', pins.hide, 'any', 'crowns and markers cover the holes')
+        : (pins?.hide ?? 'any'),
     frets: fill.shown(
       'indexPins.frets',
       pins?.frets,
@@ -169,6 +173,12 @@ function resolveIndexPins(
     ),
     offset: fill.length('indexPins.offset', pins?.offset, 12, `clear of a truss rod (${PRACTICE})`),
     leastWall: fill.length('indexPins.leastWall', pins?.leastWall, 1.5, PRACTICE),
+    intoNeck: fill.length(
+      'indexPins.intoNeck',
+      pins?.intoNeck,
+      6,
+      `as deep as the board is thick (${PRACTICE})`,
+    ),
   };
 }
 

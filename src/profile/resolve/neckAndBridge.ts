@@ -4,6 +4,7 @@ import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Instrument } from '../types.ts';
 import { type BridgeGround, resolveBody, resolvePlate } from './bridgeParts.ts';
 import { type Fill, PRACTICE } from './fill.ts';
+import { resolveTenon } from './tenon.ts';
 
 /** Clear space between the strings of a pair at the nut (common practice, no source). */
 export const COURSE_GAP = 2;
@@ -30,6 +31,7 @@ export function resolveNeckJoint(given: Partial<GivenInstrument>, fill: Fill): I
       "the board's underside meets the rim's plane",
     ),
     fallAway: fill.length('neckJoint.fallAway', joint.fallAway, 0, 'the frets over the body run straight on'),
+    tenon: resolveTenon(joint.tenon, fill),
   };
 }
 

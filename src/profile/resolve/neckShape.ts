@@ -2,7 +2,7 @@
 
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { BACK_FORMS } from '../schema/neckShape.ts';
-import type { NeckGauges, NeckShape, ShapeStation } from '../shapeTypes.ts';
+import type { NeckGauges, NeckShape, ShapeStation, Volute } from '../shapeTypes.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 
 type GivenShape = NonNullable<GivenInstrument['neckShape']>;
@@ -35,6 +35,7 @@ export function resolveNeckShape(given: Partial<GivenInstrument>, fill: Fill): N
     ),
     leastUnderRod: fill.length('neckShape.leastUnderRod', shape.leastUnderRod, 3, PRACTICE),
     gauges: resolveGauges(shape.gauges, fill),
+    volute: resolveVolute(shape.volute, fill),
   };
 }
 
@@ -59,5 +60,17 @@ function resolveGauges(gauges: GivenShape['gauges'], fill: Fill): NeckGauges | n
     materialClass: fill.plain(`${at}.materialClass`, gauges.materialClass, 'plywood', 'a usual sheet'),
     thickness: fill.length(`${at}.thickness`, gauges.thickness, 3, 'a usual sheet'),
     wall: fill.length(`${at}.wall`, gauges.wall, 10, 'stiff enough'),
+  };
+}
+
+function resolveVolute(volute: GivenShape['volute'], fill: Fill): Volute | null {
+  const at = 'neckShape.volute';
+  if (volute === undefined) return fill.shown(at, undefined, null, 'none', 'no volute is asked for');
+  return {
+    from: fill.length(`${at}.from`, volute.from, 0, 'under the nut face'),
+    length: fill.length(`${at}.length`, volute.length, 32, 'our own form'),
+    width: fill.length(`${at}.width`, volute.width, 26, 'our own form'),
+    rise: fill.length(`${at}.rise`, volute.rise, 3, 'our own form'),
+    hollow: fill.plain(`${at}.hollow`, volute.hollow, 0.08, 'our own form'),
   };
 }

@@ -313,6 +313,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     bridgeOutline: board('bridgeOutline'),
     bridgePlate: board('bridgePlate'),
     bridgeJigs: flat('bridgeJigs'),
+    jointTemplates: flat('jointTemplates'),
   };
 }
 

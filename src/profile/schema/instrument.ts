@@ -154,19 +154,26 @@ const sideMarkersGroup = (fields: Fields) =>
     'Dots in the bass edge of the board. Leave it out for none.',
   );
 
-/** `indexPins: none` is short for a group that says the same. */
+/** `indexPins: none` and `indexPins: auto` are short for groups that say the same. */
 const indexPinsGroup = (fields: Fields) =>
   z
-    .preprocess((given) => (given === 'none' ? { place: 'none' } : given), indexPinsFields(fields))
-    .meta({ orNone: true });
+    .preprocess(
+      (given) => (given === 'none' || given === 'auto' ? { place: given } : given),
+      indexPinsFields(fields),
+    )
+    .meta({ orNone: true, orAuto: true });
 
 const indexPinsFields = (fields: Fields) =>
   group(
     {
       diameter: fields.length('Diameter of the pins.', [0.5, 6]).optional(),
       place: choice(
-        ['clear', 'slot', 'marker', 'none'],
-        'clear of everything; in a slot, hidden by the crown; under a face marker; or no pins at all.',
+        ['auto', 'clear', 'slot', 'marker', 'none'],
+        'auto: found, as far apart as the neck allows; clear of everything; in a slot, hidden by the crown; under a face marker; or no pins at all.',
+      ).optional(),
+      hide: choice(
+        ['any', 'slot', 'marker', 'no'],
+        'With place: auto: what may hide the pins, or no.',
       ).optional(),
       frets: z
         .tuple([
@@ -177,6 +184,7 @@ const indexPinsFields = (fields: Fields) =>
         .optional(),
       offset: fields.length('Wanted distance of each pin from the centreline.', [0, 60]).optional(),
       leastWall: fields.length('Least wood between a pin and anything else.', [0.2, 10]).optional(),
+      intoNeck: fields.length("Depth of the pins' holes in the neck.", [1, 20]).optional(),
     },
     'Two pins that hold the board to the neck in the same place every time; none for a board without.',
   );

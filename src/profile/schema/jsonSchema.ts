@@ -21,11 +21,16 @@ export function schemaFiles(): readonly SchemaFile[] {
 const jsonSchemaText = (schema: z.ZodType): string =>
   `${JSON.stringify(z.toJSONSchema(schema, { io: 'input', override: allowNone }), null, 2)}\n`;
 
-/** A group marked `orNone` may also be the one word. */
+/** A group marked `orNone` may also be that one word, and one marked `orAuto` that one. */
 function allowNone({ jsonSchema }: { readonly jsonSchema: z.core.JSONSchema.BaseSchema }): void {
-  const { orNone, ...rest } = jsonSchema;
+  const { orNone, orAuto, ...rest } = jsonSchema;
   if (orNone !== true) return;
   for (const key of Object.keys(jsonSchema)) delete jsonSchema[key];
   if (rest.description !== undefined) jsonSchema.description = rest.description;
-  jsonSchema.anyOf = [{ const: 'none', description: 'There are none.' }, rest];
+  const auto = { const: 'auto', description: 'They are found where there is room.' };
+  jsonSchema.anyOf = [
+    { const: 'none', description: 'There are none.' },
+    ...(orAuto === true ? [auto] : []),
+    rest,
+  ];
 }

@@ -2,6 +2,7 @@
 import * as z from 'zod';
 import { bridgeBodyGroup, bridgePlateGroup } from './bridgeParts.ts';
 import { choice, type Fields, group, wholeNumber } from './fields.ts';
+import { tenonGroup } from './tenon.ts';
 
 export const neckJointGroup = (fields: Fields) =>
   group(
@@ -20,6 +21,7 @@ export const neckJointGroup = (fields: Fields) =>
       fallAway: fields
         .length('How much lower than the straight run the frets are to be at the end of the board.', [0, 3])
         .optional(),
+      tenon: tenonGroup(fields).optional(),
     },
     'Where the neck meets the body, for setting the neck. Leave it out when that is done elsewhere.',
   );

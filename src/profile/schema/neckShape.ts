@@ -19,6 +19,19 @@ export const neckShapeGroup = (fields: Fields) =>
       leastUnderRod: fields
         .length("Least wood between the truss rod's channel and the carved back.", [0.5, 20])
         .optional(),
+      volute: group(
+        {
+          from: fields.length('From the nut face to its broad end.', [-30, 60]).optional(),
+          length: fields.length('From its broad end to its point, toward the body.', [8, 90]).optional(),
+          width: fields.length('Width of its broad end.', [5, 60]).optional(),
+          rise: fields.length('How far it stands out of the back at its broad end.', [0.3, 12]).optional(),
+          hollow: plainNumber(
+            'How far its sides are hollow: the depth of their arcs as a share of their length.',
+            [0, 0.2],
+          ).optional(),
+        },
+        'A pointed dart left standing behind the nut, where the head begins. {} takes every default.',
+      ).optional(),
       gauges: group(
         {
           materialClass: choice(MATERIAL_CLASSES, 'Of the sheet.').optional(),

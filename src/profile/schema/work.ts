@@ -25,6 +25,7 @@ export const workGroup = () => {
       neckGauges: who('the gauges for the back of the neck'),
       ...bridgeWork(who),
       neckBack: who('carving the back of the neck; only a router or hand can'),
+      jointTemplates: who('the templates for mortise and tenon'),
     },
     'Who does which work.',
   );

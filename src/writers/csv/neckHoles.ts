@@ -1,6 +1,7 @@
 import type { Layout } from '../../layout/types.ts';
 import type { Part } from '../../parts/types.ts';
 import type { Instrument } from '../../profile/types.ts';
+import { formatShort } from '../../units/format.ts';
 import type { Hole } from './hole.ts';
 
 /** Holes in the neck and its head: the board's index pins once more, then each tuner's bushing and hole. */
@@ -23,7 +24,7 @@ export function neckHoles(layout: Layout, parts: readonly Part[], instrument: In
           },
         ],
   );
-  return [...pins, ...tunerHoles(layout, instrument)];
+  return [...pins, ...tunerHoles(layout, instrument), ...boltHoles(layout, instrument)];
 }
 
 function tunerHoles({ neck }: Layout, { headstock, strings }: Instrument): Hole[] {
@@ -63,4 +64,35 @@ function tunerHoles({ neck }: Layout, { headstock, strings }: Instrument): Hole[
       },
     ];
   });
+}
+
+/** Through the block of the body from the mortise's floor, and into the end of the tenon, square to the joint. */
+function boltHoles({ neck }: Layout, { neckJoint }: Instrument): Hole[] {
+  const fit = neck?.fit ?? null;
+  const bolts = neckJoint?.tenon?.bolts ?? null;
+  if (fit === null || bolts === null) return [];
+  return fit.bolts.flatMap(({ id, down }): Hole[] => [
+    {
+      id: `${id}-insert`,
+      what: 'insert in the tenon; below counts from the face that the board is glued to',
+      from: 'end of the tenon',
+      x: fit.joint + fit.length,
+      y: 0,
+      below: down,
+      diameter: bolts.insert,
+      depth: bolts.insertDepth,
+      through: false,
+    },
+    {
+      id: `${id}-block`,
+      what: `bolt through the block; below counts from the face that the board is glued to, ${formatShort(fit.topAt, 3)} mm above the plane of the top`,
+      from: 'floor of the mortise',
+      x: fit.joint + fit.mortiseDepth,
+      y: 0,
+      below: down,
+      diameter: bolts.hole,
+      depth: fit.block.length - fit.mortiseDepth,
+      through: true,
+    },
+  ]);
 }

@@ -54,6 +54,8 @@ export function benchChecks(
       'a pin reamed to its depth stands as proud as the profile says before its push, and goes home without a hammer',
     nutBlank: 'it lies on neck and board end without light; its slots are measured again over the first fret',
     saddleBlank: 'its underside is flat and square; heights by caliper from the bottom, string by string',
+    jointTemplates:
+      'try bush and cutter in scrap first: the tenon goes into the mortise by hand pressure, with the gap that the page names and no more',
     slotTemplate: `its nut end is square${measured === null ? '' : `; on it ${measured}`}`,
   };
 }

@@ -30,6 +30,7 @@ const ORDER: readonly Feature['work'][] = [
   'headVeneer',
   'headTemplate',
   'neckGauges',
+  'jointTemplates',
   'slotTemplate',
   'pinTemplate',
   'radiusBlock',

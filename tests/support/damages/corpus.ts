@@ -34,7 +34,10 @@ function replaced(text: string, pairs: readonly (readonly [string | RegExp, stri
  * within pockets.
  */
 function withoutNeck(text: string): string {
-  return replaced(text, [[/^# The neck's wood\.[\s\S]*?(?=^# For setting the neck)/m, '']]);
+  return replaced(text, [
+    [/^# The neck's wood\.[\s\S]*?(?=^# For setting the neck)/m, ''],
+    [/^ {2}# Depths count from the face that the board is glued to\.[\s\S]*?(?=\n\nbridge:)/m, ''],
+  ]);
 }
 
 function router(pairs: readonly (readonly [string | RegExp, string])[]): Variant['shop'] {
