@@ -91,9 +91,14 @@ function previewOf(program: ProvenProgram, part: ToolWork): PreviewProgram {
     },
     stock: { x: box.x, y: box.y, z: [job.setup.stock.bottom, 0] },
     moves: recorder.finish(),
-    outlines: [...outlinesOf(job.part, job.setup.shift), ...regionsOf(intent)],
+    // Of a part that stands on edge nothing but its holes is seen in their true place.
+    outlines: [
+      ...(job.setup.lie === undefined ? outlinesOf(job.part, job.setup.shift) : []),
+      ...regionsOf(intent),
+    ],
     lines: intent.cuts.flatMap((cut) => (cut.line === null ? [] : [cut.line])),
-    centrelineY: job.part.id === 'radius-block-plates' ? null : -job.setup.shift[1],
+    centrelineY:
+      job.part.id === 'radius-block-plates' || job.setup.lie !== undefined ? null : -job.setup.shift[1],
     text,
   };
 }

@@ -1,7 +1,7 @@
 import { coneLength } from '../geometry/cone.ts';
 import { circle, rectangle, reverse } from '../geometry/ring.ts';
 import { surfaceHeight } from '../geometry/surface.ts';
-import type { Ring } from '../geometry/types.ts';
+import type { Ring, Vec } from '../geometry/types.ts';
 import { envelopeOf } from '../machining/setup.ts';
 import { WALL_TOLERANCE } from '../machining/tolerances.ts';
 import type {
@@ -49,11 +49,7 @@ export function buildIntent(job: Job, programSha256: string): Intent {
     order: job.order,
     after: job.after,
     toPart: {
-      matrix: [
-        [1, 0, 0, setup.shift[0]],
-        [0, 1, 0, setup.shift[1]],
-        [0, 0, 1, 0],
-      ] as const,
+      matrix: setup.lie?.toPart ?? shiftedBy(setup.shift),
       mirrored: false,
       workZero: setup.workZero,
     },
@@ -63,6 +59,14 @@ export function buildIntent(job: Job, programSha256: string): Intent {
   if (job.kind === 'laser') return { ...common, ...beamPart(job) };
   const part = routerPart(job);
   return { ...common, ...part, ...(job.operations.length === 0 ? { limits: lookLimits(job) } : {}) };
+}
+
+function shiftedBy([x, y]: Vec): Intent['toPart']['matrix'] {
+  return [
+    [1, 0, 0, x],
+    [0, 1, 0, y],
+    [0, 0, 1, 0],
+  ];
 }
 
 /** A program without cuts only looks: never below the clear height, the spindle never on. */

@@ -4,6 +4,7 @@ import type { Ring, Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
+import { layOutBassEdge } from './bassEdge.ts';
 import {
   type BoardEnd,
   type BoardTaper,
@@ -44,6 +45,8 @@ export function layOut(
   const ground = { instrument, taper, slots, strings };
   const faceMarkers = [...layOutFaceMarkers(ground), ...layOutArtwork(ground, artwork)];
   const trussRod = layOutTrussRod(instrument, nutFace);
+  const outline = layOutOutline(nutCarrier, taper, end);
+  const bassEdge = layOutBassEdge(nutLine[0], taper.slope, outline);
   const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, trussRod });
   if (!pins.ok) return pins;
   const layout: Layout = {
@@ -55,16 +58,17 @@ export function layOut(
       full: edgeToEdge(carrierOf(instrument, Number.POSITIVE_INFINITY), taper),
     },
     board: {
-      outline: layOutOutline(nutCarrier, taper, end),
+      outline,
       end: end.at,
       halfWidth: taper,
       surface,
       wood: layOutWood(instrument, taper, end),
+      bassEdge,
     },
     slots,
     slotCuts: layOutSlotCuts(slots, instrument.fingerboard, woodTaper(instrument, taper)),
     faceMarkers,
-    sideMarkers: layOutSideMarkers(instrument, taper, surface),
+    sideMarkers: layOutSideMarkers({ instrument, taper, surface, edge: bassEdge }),
     indexPins: pins.value,
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
@@ -91,6 +95,12 @@ export function mirrorLayout(layout: Layout): Layout {
       ...layout.board,
       outline: mirrorY(layout.board.outline),
       wood: mirrorY(layout.board.wood),
+      bassEdge: {
+        ...layout.board.bassEdge,
+        from: flip(layout.board.bassEdge.from),
+        along: flip(layout.board.bassEdge.along),
+        outward: flip(layout.board.bassEdge.outward),
+      },
     },
     nutLine: flipLine(layout.nutLine),
     scaleLines: { zero: flipLine(layout.scaleLines.zero), full: flipLine(layout.scaleLines.full) },

@@ -9,6 +9,7 @@
 import type { BoardSurface } from '../geometry/boardSurface.ts';
 import type { Extent, Form } from '../geometry/form.ts';
 import type { Region, Ring, Vec } from '../geometry/types.ts';
+import type { BassEdge } from './bassEdge.ts';
 
 /** `edge`: on the board's finished edge, so that a cutter may run out there; `stopped`: in the wood. */
 export type SlotEnd = 'edge' | 'stopped';
@@ -69,8 +70,14 @@ export interface PlacedSideMarker {
   readonly y: number;
   /** Centre, below the crest (negative). */
   readonly z: number;
+  /** Along the bass edge, from its corner at the nut end. */
+  readonly along: number;
+  /** Centre above the board's underside. */
+  readonly up: number;
   readonly diameter: number;
   readonly depth: number;
+  /** Right through a binding strip that is drilled by itself. */
+  readonly through: boolean;
 }
 
 export interface IndexPin {
@@ -117,6 +124,8 @@ export interface Layout {
     readonly surface: BoardSurface;
     /** Edge of what is cut of wood: the outline less its binding. */
     readonly wood: Ring;
+    /** Of the finished board, binding included. */
+    readonly bassEdge: BassEdge;
   };
   readonly slots: readonly FretSlot[];
   /** What is cut of each slot, in the same order. */

@@ -9,12 +9,19 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
   faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
   inlays: { step: 'cut-inlays', why: 'the shop file leaves the parts for the markers to the hand' },
-  sideMarkers: { step: 'drill-side-markers', why: 'the holes go into the edge after the board is tapered' },
+  sideMarkers: {
+    step: 'drill-side-markers',
+    why: 'the holes go into the bass edge, square to it, once the board has its taper',
+  },
   boardSurface: {
     step: 'radius-fingerboard',
     why: 'the shop file leaves the board’s radius to the hand',
   },
   boardOutline: { step: 'saw-board-outline', why: 'the shop file leaves the outline to the hand' },
+  sideMarkerTemplate: {
+    step: 'make-side-marker-template',
+    why: 'the shop file leaves the template to the hand',
+  },
   slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },
   pinTemplate: { step: 'make-pin-template', why: 'the shop file leaves the template to the hand' },
   radiusBlock: { step: 'make-radius-block', why: 'the shop file leaves the block to the hand' },
@@ -28,8 +35,17 @@ export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]
     step: kind === 'lines' || kind === 'inlays' ? `${step}-${part.id}` : step,
     part: part.id,
     features: features.map((f) => f.id),
-    why,
+    why: kind === 'sideMarkers' ? `${why}${boundWords(part)}` : why,
   };
+}
+
+/** When a bound board's edge is drilled, in words. */
+function boundWords({ edge }: Part): string {
+  if (edge === undefined) return '';
+  if (edge.bound) return ' and its binding is on and level: they go through the binding into the wood';
+  return edge.strip === null
+    ? ''
+    : `; they go right through the binding strip of the bass side, ${formatShort(edge.strip, 2)} mm thick, laid flat before it is glued on`;
 }
 
 /** The step that frees what a skin holds; none where nothing is held by one. */

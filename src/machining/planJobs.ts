@@ -4,6 +4,7 @@ import type { Finding, Outcome } from '../report/finding.ts';
 import { planBeam } from './beam.ts';
 import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
+import { edgeTooHigh, holesInEdge, makeEdgeSetup } from './edgeSetup.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
 import { freeingSteps, handStepFor } from './handSteps.ts';
@@ -34,10 +35,11 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'indexPins', operation: 'index pins', file: 'pins' },
   { work: 'fretSlots', operation: 'fret slots', file: 'slots' },
   { work: 'faceMarkers', operation: 'face markers', file: 'markers' },
-  { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
+  { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
   { work: 'inlays', operation: 'inlays', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
+  { work: 'sideMarkerTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },
 ];
@@ -88,8 +90,7 @@ function withTop(part: Part, top: Top): Part {
 function planStep(part: Part, entry: Entry, shop: Shop): Step {
   const features = part.features.filter((f) => f.work === entry.work);
   if (features.length === 0) return { kind: 'jobs', jobs: [], handSteps: [] };
-  const who = entry.work === 'sideMarkers' ? 'hand' : shop.work[entry.work];
-  const machine = shop.machines.find((m) => m.id === who);
+  const machine = shop.machines.find((m) => m.id === shop.work[entry.work]);
   if (machine === undefined)
     return { kind: 'jobs', jobs: [], handSteps: [handStepFor(entry.work, part, features)] };
   return machine.kind === 'laser'
@@ -108,9 +109,14 @@ function planOnRouter(
   router: Router,
   shop: Shop,
 ): Step {
-  const setup = makeSetup(part, router, shop.keepOuts);
+  const isOnEdge = features.some((f) => f.kind === 'edge hole');
+  const setup = (isOnEdge ? makeEdgeSetup : makeSetup)(part, router, shop.keepOuts);
   const place: Place = { part, setup, router, shop };
-  if (!fits(setup, router)) return { kind: 'findings', findings: [tooLarge(part, router, entry.work)] };
+  if (!fits(setup, router))
+    return {
+      kind: 'findings',
+      findings: [isOnEdge ? edgeTooHigh(part, setup, router) : tooLarge(part, router, entry.work)],
+    };
   const planned = planRouterFeatures(features, place);
   if ('findings' in planned) return { kind: 'findings', findings: planned.findings };
   const lines = features.filter((f) => f.kind === 'line');
@@ -156,6 +162,11 @@ function planRouterFeatures(features: readonly Feature[], place: Place): Planned
       features.filter((f) => f.kind === 'hole'),
       place,
       planHoles,
+    ),
+    planIf(
+      features.filter((f) => f.kind === 'edge hole'),
+      place,
+      (holes) => planHoles(holesInEdge(place.part, holes), place),
     ),
     planIf(
       features.filter((f) => f.kind === 'slot'),
@@ -245,7 +256,7 @@ function isOnBed(setup: Setup, laser: Laser): boolean {
   return setup.stock.region.outer.every((v) => v.x <= laser.bed.x && v.y <= laser.bed.y);
 }
 
-function tooLarge(part: Part, machine: Router | Laser, work: keyof Work | 'sideMarkers'): Finding {
+function tooLarge(part: Part, machine: Router | Laser, work: keyof Work): Finding {
   const { x, y } = part.blank.box;
   const room = machine.kind === 'router' ? machine.travel : machine.bed;
   return {
@@ -258,7 +269,7 @@ function tooLarge(part: Part, machine: Router | Laser, work: keyof Work | 'sideM
   };
 }
 
-function notForALaser(work: keyof Work | 'sideMarkers', laser: Laser): Finding {
+function notForALaser(work: keyof Work, laser: Laser): Finding {
   return {
     code: 'not-for-a-laser',
     severity: 'error',

@@ -205,11 +205,21 @@ export type RouterOperation =
   | ScribeOperation;
 export type BeamOperation = BeamCutOperation | BeamLineOperation;
 
+type Row = readonly [number, number, number, number];
+
+/** `edge`: the part stands on one edge, the other is worked. */
+export interface Lie {
+  readonly kind: 'edge';
+  readonly toPart: readonly [Row, Row, Row];
+}
+
 /** How the blank lies on the machine. */
 export interface Setup {
   readonly workZero: string;
-  /** Part frame = program frame + this shift (x, y). */
+  /** Part frame = program frame + this shift (x, y); nothing where it does not lie on its face. */
   readonly shift: Vec;
+  /** Where the part does not lie on its underside: what takes a program point to the part's frame. */
+  readonly lie?: Lie;
   readonly stock: { readonly region: Region; readonly bottom: number; readonly top: Top };
   readonly keepOuts: readonly KeepOut[];
 }

@@ -6,6 +6,7 @@ import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
 import type {
+  EdgeFace,
   EdgeHoleFeature,
   Feature,
   Floor,
@@ -56,8 +57,10 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
         work: 'sideMarkers',
         kind: 'edge hole',
         at: [marker.x, marker.y, crest(instrument) + marker.z],
+        onEdge: { along: marker.along, up: marker.up },
         diameter: marker.diameter,
         depth: marker.depth,
+        through: marker.through,
       }),
     ),
     {
@@ -79,7 +82,20 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
       top: blankTop(instrument, layout, settings),
     },
     features,
+    ...(layout.sideMarkers.length === 0 ? {} : { edge: edgeFace(instrument, layout) }),
     datum: 'scale zero on the centreline, z = 0 on top of the blank at its crest',
+  };
+}
+
+/** The bass edge once the board has its outline and, if it is to be drilled with it, its binding. */
+function edgeFace({ fingerboard, sideMarkers }: Instrument, { board: { bassEdge } }: Layout): EdgeFace {
+  const { binding, blankThickness } = fingerboard;
+  const isAlone = binding !== null && sideMarkers.drilled === 'before binding';
+  return {
+    ...bassEdge,
+    height: blankThickness,
+    strip: isAlone ? binding.width : null,
+    bound: binding !== null && !isAlone,
   };
 }
 

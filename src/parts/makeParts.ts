@@ -7,6 +7,7 @@ import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
 import type { Lettered } from './lettering.ts';
 import { makeRadiusBlockPlates, radiusBlockDowels } from './radiusBlock.ts';
 import type { PartSettings } from './settings.ts';
+import { inscribeSideMarkerTemplate, makeSideMarkerTemplate } from './sideMarkerTemplate.ts';
 import { makePinTemplate, makeSlotTemplate } from './templates.ts';
 import type { Part, Piece } from './types.ts';
 
@@ -25,7 +26,7 @@ export function findingsOfParts(instrument: Instrument, layout: Layout, settings
 }
 
 function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSettings): Lettered[] {
-  const { pinTemplate, slotTemplate } = instrument.jigs;
+  const { pinTemplate, slotTemplate, sideMarkerTemplate } = instrument.jigs;
   const templates: Lettered[] = [];
   if (slotTemplate !== null) {
     const part = makeSlotTemplate(layout, slotTemplate, settings);
@@ -34,6 +35,10 @@ function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSet
   if (pinTemplate !== null) {
     const part = makePinTemplate(layout, pinTemplate, settings);
     templates.push(inscribePinTemplate(part, layout, instrument));
+  }
+  if (sideMarkerTemplate !== null && layout.sideMarkers.length > 0) {
+    const part = makeSideMarkerTemplate(instrument, layout, sideMarkerTemplate, settings);
+    templates.push(inscribeSideMarkerTemplate(part, layout, instrument));
   }
   return templates;
 }

@@ -34,7 +34,7 @@ export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | Worked
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
   readonly id: string;
-  readonly work: keyof Work | 'sideMarkers';
+  readonly work: keyof Work;
 }
 
 /**
@@ -100,7 +100,7 @@ export interface InlayFit {
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
   readonly points: readonly Vec[];
-  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'lettering';
+  readonly meaning: 'fret slot' | 'centreline' | 'saddle line' | 'nut line' | 'underside' | 'lettering';
 }
 
 /** The finished top, worked from the flat blank: the box from edge to edge of the blank, its waste at both ends left as it is. */
@@ -112,12 +112,33 @@ export interface SurfaceFeature extends FeatureBase {
   readonly when: 'before the slots' | 'after the slots';
 }
 
-/** A hole drilled into an edge: a hand step until edge set-ups exist. */
+/** A hole drilled into the part's edge face, square to that. */
 export interface EdgeHoleFeature extends FeatureBase {
   readonly kind: 'edge hole';
   readonly at: readonly [x: number, y: number, z: number];
+  /** On the edge face: along it from its corner, and up from the underside. */
+  readonly onEdge: { readonly along: number; readonly up: number };
   readonly diameter: number;
   readonly depth: number;
+  readonly through: boolean;
+}
+
+/** The edge that side markers go into, in the part frame, and how the part is worked there. */
+export interface EdgeFace {
+  /** Corner of the edge at the nut end, its direction toward the body end, and square to it out of the part; length 1. */
+  readonly from: Vec;
+  readonly along: Vec;
+  readonly outward: Vec;
+  /** Least and greatest length along the edge, from its corner, of any place of the part. */
+  readonly reach: readonly [least: number, most: number];
+  /** How far the part goes down below the edge when that is level. */
+  readonly depth: number;
+  /** From the underside to the blank's top. */
+  readonly height: number;
+  /** A binding strip that is drilled by itself, before it is glued on: its thickness. Null: the whole board is drilled. */
+  readonly strip: number | null;
+  /** Whether the board has a binding there once it is drilled. */
+  readonly bound: boolean;
 }
 
 export type Feature =
@@ -130,7 +151,7 @@ export type Feature =
   | EdgeHoleFeature;
 
 export interface Part {
-  /** `fingerboard`, `radius-block-plates`, `pin-template`, `slot-template`. */
+  /** `fingerboard`, `radius-block-plates`, `pin-template`, `slot-template`, `side-marker-template`. */
   readonly id: string;
   readonly title: string;
   readonly material: string;
@@ -140,6 +161,8 @@ export interface Part {
   readonly features: readonly Feature[];
   /** A touchable datum of the part frame, in words. */
   readonly datum: string;
+  /** Of a part with edge holes. */
+  readonly edge?: EdgeFace;
   /** Its blank is a piece as it is bought: nothing is sawn for it. */
   readonly bought?: true;
 }

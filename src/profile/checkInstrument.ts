@@ -10,6 +10,7 @@ import { neckChecks } from './checkNeck.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { scaleChecks } from './checkScale.ts';
+import { sideChecks } from './checkSides.ts';
 import { stringChecks } from './checkStrings.ts';
 import { surfaceChecks } from './checkSurface.ts';
 import { wireSuitsWood } from './checkWire.ts';
@@ -29,6 +30,7 @@ const CHECKS = [
   ...saddleChecks,
   ...neckChecks,
   ...jigChecks,
+  ...sideChecks,
 ];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */

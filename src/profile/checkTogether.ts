@@ -29,6 +29,7 @@ export function checkTogether(instrument: Instrument, shop: Shop): Finding[] {
     ...withMachine(router('indexPins'), (machine) => checkPinHoles(instrument, shop, machine)),
     ...withMachine(router('boardSurface'), (machine) => checkSurface(instrument, shop, machine)),
     ...withMachine(router('boardOutline'), (machine) => checkOutline(instrument, shop, machine)),
+    ...withMachine(router('sideMarkers'), (machine) => checkSideHoles(instrument, shop, machine)),
     ...boardFits(instrument, shop),
     ...sheetWorks(instrument).flatMap((sheet) => [
       ...withMachine(laser(sheet.work), (machine) => checkBeam(sheet, machine)),
@@ -125,6 +126,18 @@ function checkPinHoles(instrument: Instrument, shop: Shop, router: Router): read
   return checkNeed(need, shop, router);
 }
 
+function checkSideHoles({ sideMarkers }: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  if (sideMarkers.at.length === 0) return [];
+  const need: Need = {
+    what: `side markers of ${mm(sideMarkers.diameter)}`,
+    kinds: ['flat', 'drill'],
+    most: sideMarkers.diameter,
+    deep: sideMarkers.depth,
+    path: 'sideMarkers.diameter',
+  };
+  return checkNeed(need, shop, router);
+}
+
 /** A flat cutter takes most of it off, a ball cutter finishes; both as deep as the blank falls away at its edges. */
 function checkSurface(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const { fingerboard } = instrument;
@@ -210,9 +223,9 @@ interface Sheet {
 }
 
 function sheetWorks({ jigs, faceMarkers }: Instrument): Sheet[] {
-  const { radiusBlock, pinTemplate, slotTemplate } = jigs;
+  const { radiusBlock, pinTemplate, slotTemplate, sideMarkerTemplate: sides } = jigs;
   const sheet = (
-    work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate' | 'inlays',
+    work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate' | 'sideMarkerTemplate' | 'inlays',
     materialClass: MaterialClass,
     thickness: number,
   ): Sheet => ({
@@ -231,6 +244,7 @@ function sheetWorks({ jigs, faceMarkers }: Instrument): Sheet[] {
     ...(slotTemplate === null
       ? []
       : [sheet('slotTemplate', slotTemplate.materialClass, slotTemplate.thickness)]),
+    ...(sides === null ? [] : [sheet('sideMarkerTemplate', sides.materialClass, sides.thickness)]),
   ];
 }
 

@@ -92,6 +92,8 @@ export interface Instrument {
     readonly below: number;
     /** Between the centres of a double marker, along the board. */
     readonly spread: number;
+    /** Of a board with binding: through the binding once it is on, into the wood; or through the bare strip before. */
+    readonly drilled: 'after binding' | 'before binding';
     readonly at: readonly SideMarker[];
   };
   readonly indexPins: {
@@ -159,12 +161,23 @@ export interface Instrument {
       readonly thickness: number;
       readonly width: number;
     } | null;
+    /** A strip with a hole over each side marker, to be laid on the edge. */
+    readonly sideMarkerTemplate: SideMarkerTemplate | null;
     /** Numbers and names scribed or marked on the templates; null: none. */
     readonly lettering: {
       /** Of a capital letter. */
       readonly height: number;
     } | null;
   };
+}
+
+export interface SideMarkerTemplate {
+  /** Of the sheet it is cut from. */
+  readonly materialClass: MaterialClass;
+  readonly thickness: number;
+  /** Of the strip: from its upper edge down past the board's underside, where a batten hooks under the board. */
+  readonly width: number;
+  readonly pilot: number;
 }
 
 /** A sanding block of curved plates on dowels, carrying a thin sole and abrasive. */
@@ -323,9 +336,12 @@ export interface Work {
   /** Working the flat blank to the board's radius. */
   readonly boardSurface: string;
   readonly boardOutline: string;
+  /** Holes in the edge, drilled with the board standing on its other edge. */
+  readonly sideMarkers: string;
   readonly radiusBlock: string;
   readonly pinTemplate: string;
   readonly slotTemplate: string;
+  readonly sideMarkerTemplate: string;
 }
 
 export interface Shop {

@@ -357,9 +357,9 @@ describe('a shop file', () => {
     const hand = soundValue(bundledShop('hand-tools.yaml')).value;
     expect(new Set(Object.values(hand.work))).toEqual(new Set(['hand']));
     const router = soundValue(bundledShop('benchtop-router.yaml')).value;
-    // A board is worked to its radius by hand unless a router is asked to.
-    const { boardSurface, ...others } = router.work;
-    expect(boardSurface).toBe('hand');
+    // A board is worked to its radius, and its edge drilled, by hand unless a router is asked to.
+    const { boardSurface, sideMarkers, ...others } = router.work;
+    expect([boardSurface, sideMarkers]).toEqual(['hand', 'hand']);
     expect(new Set(Object.values(others))).toEqual(new Set(['benchtop-router']));
     const laser = soundValue(bundledShop('sheet-laser.yaml')).value;
     expect(laser.work).toMatchObject({ fretSlots: 'hand', indexPins: 'hand', pinTemplate: 'sheet-laser' });

@@ -105,7 +105,13 @@ describe('jigs that cannot be cut', () => {
     expect(
       found({
         ...parlour,
-        jigs: { radiusBlock: null, pinTemplate: null, slotTemplate: null, lettering: null },
+        jigs: {
+          radiusBlock: null,
+          pinTemplate: null,
+          slotTemplate: null,
+          sideMarkerTemplate: null,
+          lettering: null,
+        },
       }),
     ).toEqual([]);
   });

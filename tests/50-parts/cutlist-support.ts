@@ -122,6 +122,8 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
       radiusBlock: 'hand',
       pinTemplate: 'hand',
       slotTemplate: 'hand',
+      sideMarkers: 'hand',
+      sideMarkerTemplate: 'hand',
     },
   };
 }

@@ -205,7 +205,13 @@ describe('what has to be sawn', () => {
   it('leaves out the jigs nobody asked for', () => {
     const none = {
       ...parlour,
-      jigs: { radiusBlock: null, pinTemplate: null, slotTemplate: null, lettering: null },
+      jigs: {
+        radiusBlock: null,
+        pinTemplate: null,
+        slotTemplate: null,
+        sideMarkerTemplate: null,
+        lettering: null,
+      },
     };
     expect(partsOf(none).map((p) => p.id)).toEqual(['fingerboard']);
   });

@@ -40,6 +40,8 @@ const byHand: Shop = {
     radiusBlock: 'hand',
     pinTemplate: 'hand',
     slotTemplate: 'hand',
+    sideMarkers: 'hand',
+    sideMarkerTemplate: 'hand',
   },
 };
 

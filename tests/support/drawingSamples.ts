@@ -77,6 +77,7 @@ export const sampleInstrument: Instrument = {
     depth: 3,
     below: 2.5,
     spread: 6,
+    drilled: 'after binding',
     at: [
       { fret: 5, count: 1 },
       { fret: 12, count: 2 },
@@ -132,6 +133,7 @@ export const sampleInstrument: Instrument = {
     },
     pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
     slotTemplate: { materialClass: 'plywood', thickness: 3, width: 30 },
+    sideMarkerTemplate: null,
     lettering: null,
   },
 };

@@ -141,6 +141,7 @@ export const parlour: Instrument = {
     depth: 3,
     below: 2.5,
     spread: 8,
+    drilled: 'after binding',
     at: [
       { fret: 5, count: 1 },
       { fret: 12, count: 2 },
@@ -204,6 +205,7 @@ export const parlour: Instrument = {
     },
     pinTemplate: { materialClass: 'plywood', thickness: 3, margin: 12, pilot: 2 },
     slotTemplate: { materialClass: 'plywood', thickness: 3, width: 40 },
+    sideMarkerTemplate: null,
     lettering: null,
   },
 };
@@ -314,8 +316,10 @@ export const workshop: Shop = {
     inlays: 'small-router',
     boardSurface: 'hand',
     boardOutline: 'small-router',
+    sideMarkers: 'hand',
     radiusBlock: 'sheet-laser',
     pinTemplate: 'sheet-laser',
     slotTemplate: 'sheet-laser',
+    sideMarkerTemplate: 'sheet-laser',
   },
 };

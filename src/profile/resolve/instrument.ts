@@ -98,7 +98,14 @@ function resolveWire(wire: GivenInstrument['fretWire'], fill: Fill): Instrument[
 
 function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instrument['sideMarkers'] {
   const markers = given.sideMarkers;
-  const usual = { material: 'rod', diameter: 2, depth: 3, below: 2.5, spread: 8 };
+  const usual = {
+    material: 'rod',
+    diameter: 2,
+    depth: 3,
+    below: 2.5,
+    spread: 8,
+    drilled: 'after binding',
+  } as const;
   if (markers === undefined) {
     fill.shown('sideMarkers', undefined, null, 'none', 'no side markers are asked for');
     return { ...usual, at: [] };
@@ -114,6 +121,15 @@ function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
     depth: length('depth'),
     below: length('below'),
     spread: at.some((marker) => marker.count === 2) ? length('spread') : (markers.spread ?? usual.spread),
+    drilled:
+      given.fingerboard?.binding === undefined
+        ? (markers.drilled ?? usual.drilled)
+        : fill.plain(
+            'sideMarkers.drilled',
+            markers.drilled,
+            usual.drilled,
+            `nothing can slide between the strip and the board any more (${PRACTICE})`,
+          ),
     at: at.map(({ fret, count }) => ({ fret, count: count ?? 1 })),
   };
 }

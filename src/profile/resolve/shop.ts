@@ -292,9 +292,16 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
       'the radius is planed and sanded by hand unless a router is named',
     ),
     boardOutline: board('boardOutline'),
+    sideMarkers: fill.plain(
+      'work.sideMarkers',
+      given?.sideMarkers,
+      'hand',
+      'a board has to be set up on edge for them: a router drills them only where one is named',
+    ),
     radiusBlock: flat('radiusBlock'),
     pinTemplate: flat('pinTemplate'),
     slotTemplate: flat('slotTemplate'),
+    sideMarkerTemplate: flat('sideMarkerTemplate'),
   };
 }
 

@@ -138,6 +138,10 @@ const sideMarkersGroup = (fields: Fields) =>
       depth: fields.length('Depth of the holes.', [0.5, 10]).optional(),
       below: fields.length("Centre below the board's finished surface at the edge.", [0.5, 10]).optional(),
       spread: fields.length('Between the centres of a double marker, along the board.', [2, 40]).optional(),
+      drilled: choice(
+        ['after binding', 'before binding'],
+        'A board with binding: drilled through it into the wood once it is on, or through the bare strip before it is glued on.',
+      ).optional(),
       at: z
         .array(group({ fret: markerFret, count: markerCount.optional() }, 'One side marker, or a pair.'))
         .max(36)
@@ -284,6 +288,17 @@ const jigsGroup = (fields: Fields) =>
           width: fields.length('Width of the strip.', [8, 120]).optional(),
         },
         'A strip that carries the slot lines. {} takes every default.',
+      ).optional(),
+      sideMarkerTemplate: group(
+        {
+          materialClass: materialClass('Of the sheet.').optional(),
+          thickness: fields.length('Thickness of the sheet.', [0.2, 12]).optional(),
+          width: fields
+            .length("Width of the strip, its part below the board's underside included.", [10, 80])
+            .optional(),
+          pilot: fields.length('Diameter of the pilot holes.', [0.5, 6]).optional(),
+        },
+        'A strip with a hole over each side marker, to be laid on the edge. {} takes every default.',
       ).optional(),
       lettering: group(
         { height: fields.length('Height of a capital letter.', [1.5, 20]).optional() },

@@ -357,7 +357,7 @@ const keepOutGroup = (fields: Fields) => {
       y: interval('y'),
       z: interval('z'),
     },
-    "A box that no part of the tool may enter, measured from the work zero of the part's programs on that machine: of a fingerboard on a router X0 at the nut end of its blank, Y0 on its middle line; of every panel, and of all parts on a laser, the lower left corner of the blank. Z0 on its top.",
+    "A box that no part of the tool may enter, measured from the work zero of the part's programs on that machine: of a fingerboard on a router X0 at the nut end of its blank, Y0 on its middle line; of every panel, and of all parts on a laser, the lower left corner of the blank. Z0 on its top. part: fingerboard-edge is the board standing on edge for its side markers, its work zero as that program says.",
   );
 };
 
@@ -383,9 +383,11 @@ const workGroup = () => {
       inlays: who('the parts that go into the pockets of the face markers'),
       boardSurface: who("the board's radius; only a router or hand can"),
       boardOutline: who('the outline of the fingerboard'),
+      sideMarkers: who("the side markers' holes, the board standing on edge; only a router or hand can"),
       radiusBlock: who('the plates of the radius block'),
       pinTemplate: who('the bridge-pin template'),
       slotTemplate: who('the slot template'),
+      sideMarkerTemplate: who('the side-marker template'),
     },
     'Who does which work.',
   );

@@ -14,6 +14,8 @@ interface Hole {
   readonly y: number;
   /** Of a hole in an edge: its centre below the top of the blank. */
   readonly below: number | null;
+  /** Of a hole in an edge: along that from its corner at the nut end, and up from the underside. */
+  readonly onEdge?: readonly [along: number, up: number];
   /** Null of a pocket that is not round. */
   readonly diameter: number | null;
   readonly depth: number;
@@ -42,6 +44,8 @@ function columnsOf(instrument: Instrument): CsvColumn[] {
     'x along the centreline from scale zero, toward the bridge',
     `y square to the centreline, positive toward the ${side} side`,
     'centre below the top of the blank (holes in an edge only)',
+    'along the bass edge from its corner at the nut end (holes in an edge only)',
+    'centre above the underside of the board (holes in an edge only)',
     'diameter',
     'depth from the face it is drilled from',
     'marker along the board (not round only)',
@@ -59,7 +63,7 @@ function columnsOf(instrument: Instrument): CsvColumn[] {
 }
 
 function rowOf(hole: Hole, layout: Layout): CsvCell[] {
-  const place = [hole.x - layout.nutFace, hole.x, hole.y, hole.below];
+  const place = [hole.x - layout.nutFace, hole.x, hole.y, hole.below, ...(hole.onEdge ?? [null, null])];
   const lengths = [...place, hole.diameter, hole.depth, ...(hole.marker ?? [null, null, null])];
   const inches = lengths.map((mm) => (mm === null ? null : inchesFromMm(mm)));
   return [hole.id, hole.what, hole.from, ...lengths, ...inches, hole.through ? 'yes' : 'no'];
@@ -70,7 +74,7 @@ function holesOf(layout: Layout, parts: readonly Part[], instrument: Instrument)
   return [
     ...layout.indexPins.map((pin) => indexPin(pin.id, features)),
     ...layout.faceMarkers.map((marker) => faceMarker(marker, features, instrument)),
-    ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features)),
+    ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features, parts)),
     ...layout.strings.map((string) => bridgePin(string, instrument)),
   ];
 }
@@ -140,21 +144,30 @@ function extentOf(form: Exclude<Form, { readonly shape: 'round' }>): readonly [n
   }
 }
 
-function sideMarker(id: string, features: ReadonlyMap<string, Feature>): Hole {
+function sideMarker(id: string, features: ReadonlyMap<string, Feature>, parts: readonly Part[]): Hole {
   const feature = features.get(id);
   if (feature?.kind !== 'edge hole') throw new Error(`no edge hole ${id} in any part`);
   const [x, y, z] = feature.at;
   return {
     id,
     what: 'side marker',
-    from: 'bass edge of the finished board',
+    from: edgeWords(parts.find((part) => part.features.includes(feature))),
     x,
     y,
     below: -z,
+    onEdge: [feature.onEdge.along, feature.onEdge.up],
     diameter: feature.diameter,
     depth: feature.depth,
-    through: false,
+    through: feature.through,
   };
+}
+
+/** A bound board is drilled with its binding on, or its binding strip by itself. */
+function edgeWords(part: Part | undefined): string {
+  const edge = part?.edge;
+  if (edge === undefined) return 'bass edge of the finished board';
+  if (edge.strip !== null) return 'outer face of the bass binding strip, before it is glued on';
+  return edge.bound ? 'bass edge of the board with its binding on' : 'bass edge of the finished board';
 }
 
 function bridgePin(string: Layout['strings'][number], instrument: Instrument): Hole {

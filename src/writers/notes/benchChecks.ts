@@ -20,7 +20,9 @@ export function benchChecks(
       'width at the nut and at the stated fret; both edges straight; what held it, tabs or skin, cut and pared, not torn',
     inlays:
       'each part goes into its pocket by hand without force and without play that shows; none is chipped at its edge',
-    sideMarkers: 'all on the bass edge, each between the slots that the sheet names',
+    sideMarkers: `all on the bass edge, each between the slots that the sheet names; the middle of each ${bothUnits(instrument.sideMarkers.below)} below the playing surface once that has its radius`,
+    sideMarkerTemplate:
+      'laid on the edge with its nut end at the board’s corner, every hole lies between the slots that the sheet names; it lies on the right side of the strip for this hand',
     radiusBlock:
       'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
     pinTemplate: 'the distances between holes and from the saddle line are those of the sheet',

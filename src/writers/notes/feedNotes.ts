@@ -67,7 +67,8 @@ function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
 }
 
 /** Parts too small for tabs are glued down before they are cut (common practice, no source). */
-function holdingRows({ part, kind }: Job): Row[] {
+function holdingRows({ part, kind, setup }: Job): Row[] {
+  if (setup.lie?.kind === 'edge') return [['Holding', edgeWords(part)]];
   const isCarried = part.features.some((f) => f.kind === 'outline' && f.carried !== undefined);
   if (!isCarried) return [];
   const how =
@@ -80,6 +81,13 @@ function holdingRows({ part, kind }: Job): Row[] {
       `${how} Nothing but the glue holds the parts: no tabs, light cuts. Keep them in order; they are alike only to the eye.`,
     ],
   ];
+}
+
+/** A board on edge is narrow and high: it tips where only its lower edge is held (common practice, no source). */
+function edgeWords({ edge }: Job['part']): string {
+  if (edge !== undefined && edge.strip !== null)
+    return 'Tape the strip all along to a flat waste board, hard against a fence: it is thin, bends, and lifts with the drill. The drill goes on into the waste board.';
+  return 'Clamp the board between two straight, flat jaws that reach to just below the edge, lined so that they do not mark it, with packing on the side of the playing surface where that is rounded. Its edges are not parallel: put a wedge under the lower one until the upper one is level from end to end. Nothing of the jaws may stand higher than the edge.';
 }
 
 function toolRows(job: Job): Row[] {

@@ -23,6 +23,7 @@ const ORDER: readonly Feature['work'][] = [
   'faceMarkers',
   'boardSurface',
   'slotTemplate',
+  'sideMarkerTemplate',
   'pinTemplate',
   'radiusBlock',
   'boardOutline',
