@@ -18,6 +18,7 @@ const LAYERS = [
   'OPENINGS',
   'HOLES',
   'POCKETS',
+  'UNDERSIDE_POCKETS',
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
   'MARKED_LINES',
@@ -88,6 +89,8 @@ function drawFeature(feature: Feature): Placed[] {
         layer: 'POCKETS',
         shape: outlineOf(ring),
       }));
+    case 'underside pocket':
+      return [{ layer: 'UNDERSIDE_POCKETS', shape: outlineOf(feature.region.outer) }];
     case 'hole':
       return [{ layer: 'HOLES', shape: circleOf(feature.at, feature.diameter) }];
     case 'outline':

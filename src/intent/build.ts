@@ -50,8 +50,10 @@ export function buildIntent(job: Job, programSha256: string): Intent {
     after: job.after,
     toPart: {
       matrix: setup.lie?.toPart ?? shiftedBy(setup.shift),
-      mirrored: false,
+      // Seen from above the turned part is the mirror of itself.
+      mirrored: setup.lie?.kind === 'turned',
       workZero: setup.workZero,
+      ...(setup.lie?.kind === 'turned' ? { pins: setup.lie.pins } : {}),
     },
     stock: { region: regionOf(setup.stock.region), bottom: setup.stock.bottom, top: setup.stock.top },
     keepOuts: setup.keepOuts.map((k) => ({ name: k.name, region: [ringOf(rectangle(k))], z: k.z })),
@@ -90,7 +92,7 @@ function routerPart(job: RouterJob): Special {
   const { controller } = machine;
   return {
     machine: {
-      envelope: envelopeOf(job.setup, machine),
+      envelope: envelopeOf(job.setup, machine, job.below),
       rapid: controller.straightRapids ? 'straight' : 'anyOrder',
       path: 'exact',
       maxFeed: machine.maxFeed,

@@ -73,6 +73,7 @@ export function layOut(
     strings,
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     trussRod,
+    rodClearance: layOutClearance(instrument, nutFace),
   };
   const findings = [
     ...pins.findings,
@@ -117,6 +118,10 @@ export function mirrorLayout(layout: Layout): Layout {
     })),
     saddleLine: flipLine(layout.saddleLine),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
+    rodClearance:
+      layout.rodClearance === null
+        ? null
+        : { ...layout.rodClearance, ring: mirrorY(layout.rodClearance.ring) },
   };
 }
 
@@ -136,4 +141,19 @@ function layOutTrussRod(instrument: Instrument, nutFace: number): Ring | null {
   if (rod === null) return null;
   const from = nutFace + rod.from;
   return rectangle({ x: [from, from + rod.length], y: [-rod.width / 2, rod.width / 2] });
+}
+
+/** On the centreline, its ends half round: no cutter leaves a corner. */
+function layOutClearance({ trussRod }: Instrument, nutFace: number): Layout['rodClearance'] {
+  if (trussRod === null || trussRod.clearance === null) return null;
+  const { width, depth, from, length } = trussRod.clearance;
+  const half = width / 2;
+  const [near, far] = [nutFace + from + half, nutFace + from + length - half];
+  const ring = [
+    { x: near, y: -half, bulge: 0 },
+    { x: far, y: -half, bulge: 1 },
+    { x: far, y: half, bulge: 0 },
+    { x: near, y: half, bulge: 1 },
+  ];
+  return { ring, depth };
 }

@@ -138,4 +138,6 @@ export interface Layout {
   readonly saddleLine: readonly [Vec, Vec];
   /** Channel seen from above, or null. */
   readonly trussRod: Ring | null;
+  /** Pocket in the board's underside over the rod, seen from above, and its depth; null where there is none. */
+  readonly rodClearance: { readonly ring: Ring; readonly depth: number } | null;
 }

@@ -6,6 +6,10 @@ type Kind = Feature['work'] | 'lines';
 
 const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   indexPins: { step: 'drill-index-pins', why: 'the shop file leaves the index pins to the hand' },
+  boardUnderside: {
+    step: 'cut-board-underside',
+    why: 'the shop file leaves the pocket in the board’s underside to the hand: cut it before the board is glued, and try the rod in it',
+  },
   fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
   faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
   inlays: { step: 'cut-inlays', why: 'the shop file leaves the parts for the markers to the hand' },

@@ -6,17 +6,18 @@ import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
 import { edgeTooHigh, holesInEdge, makeEdgeSetup } from './edgeSetup.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
-import { chooseFeeds } from './feeds.ts';
 import { freeingSteps, handStepFor } from './handSteps.ts';
 import { planLines } from './lines.ts';
 import { planOutlines } from './outlines.ts';
 import { planPockets } from './pockets.ts';
 import { putInOrder, type Unordered } from './programOrder.ts';
 import { riskyFeeds } from './riskyFeeds.ts';
+import { routerJob } from './routerJob.ts';
 import { fits, makeSetup } from './setup.ts';
 import { tooHighForNut } from './spindleRoom.ts';
 import { planSurfaces, topAfter } from './surfaces.ts';
 import type { BeamJob, HandStep, Job, Setup } from './types.ts';
+import { planUnderside } from './underside.ts';
 
 export interface Plan {
   readonly jobs: readonly Job[];
@@ -44,6 +45,9 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'radiusBlock', operation: 'dowel holes and outlines', file: '' },
 ];
 
+/** Before everything else, while the blank's top is flat and can lie on a table. */
+const UNDERSIDE: Entry = { work: 'boardUnderside', operation: 'underside', file: 'underside' };
+
 const SURFACE: Entry = { work: 'boardSurface', operation: 'radius', file: 'surface' };
 
 type Step =
@@ -65,7 +69,7 @@ export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
 function planPart(part: Part, shop: Shop): Step[] {
   const surface = part.features.find((f) => f.kind === 'surface');
   let current = part;
-  return sequenceFor(surface).map((entry) => {
+  return [UNDERSIDE, ...sequenceFor(surface)].map((entry) => {
     const step = planStep(current, entry, shop);
     const worked = entry === SURFACE && surface !== undefined && step.kind === 'jobs' && step.jobs.length > 0;
     if (worked) current = withTop(part, topAfter(surface, shop.surfacing.cusp));
@@ -109,6 +113,12 @@ function planOnRouter(
   router: Router,
   shop: Shop,
 ): Step {
+  if (entry === UNDERSIDE) {
+    const planned = planUnderside(features, part, router, shop);
+    return 'findings' in planned
+      ? { kind: 'findings', findings: planned.findings }
+      : { kind: 'jobs', jobs: planned.jobs, handSteps: [] };
+  }
   const isOnEdge = features.some((f) => f.kind === 'edge hole');
   const setup = (isOnEdge ? makeEdgeSetup : makeSetup)(part, router, shop.keepOuts);
   const place: Place = { part, setup, router, shop };
@@ -122,18 +132,16 @@ function planOnRouter(
   const lines = features.filter((f) => f.kind === 'line');
   const scribed = planLines(lines, place);
   const work = [...(scribed === null ? [] : [scribed]), ...planned.work];
-  const jobs = work.map(({ tool, operations, stage }, i) => ({
-    kind: 'router' as const,
-    program: programName(part, entry.file, stage?.file ?? numberOf(i - (scribed === null ? 0 : 1))),
-    part,
-    operation: stage?.operation ?? entry.operation.replace(/^lines(,| and) /, ''),
-    setup: stage?.setup ?? setup,
-    machine: router,
-    tool,
-    feeds: chooseFeeds(tool, part.materialClass, router, operations),
-    below: router.intoSpoilboard,
-    operations,
-  }));
+  const jobs = work.map((one, i) =>
+    routerJob(one, {
+      program: programName(part, entry.file, one.stage?.file ?? numberOf(i - (scribed === null ? 0 : 1))),
+      part,
+      operation: one.stage?.operation ?? entry.operation.replace(/^lines(,| and) /, ''),
+      setup: one.stage?.setup ?? setup,
+      router,
+      below: router.intoSpoilboard,
+    }),
+  );
   const marked = scribed === null ? lines : [];
   const handSteps = [
     ...(marked.length === 0 ? [] : [handStepFor('lines', part, marked)]),

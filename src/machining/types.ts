@@ -207,10 +207,17 @@ export type BeamOperation = BeamCutOperation | BeamLineOperation;
 
 type Row = readonly [number, number, number, number];
 
-/** `edge`: the part stands on one edge, the other is worked. */
-export interface Lie {
-  readonly kind: 'edge';
-  readonly toPart: readonly [Row, Row, Row];
+type Placed = readonly [Row, Row, Row];
+
+/** `edge`: the part stands on one edge, the other is worked; `turned`: it lies on its top, on pins in holes drilled before. */
+export type Lie =
+  | { readonly kind: 'edge'; readonly toPart: Placed }
+  | { readonly kind: 'turned'; readonly toPart: Placed; readonly pins: readonly HoldingPin[] };
+
+/** A pin that holds a part in place: the feature whose hole it stands in, and where it stands in the program frame. */
+export interface HoldingPin {
+  readonly feature: string;
+  readonly at: Vec;
 }
 
 /** How the blank lies on the machine. */

@@ -1,7 +1,7 @@
 import { boardHeight } from '../geometry/boardSurface.ts';
 import { formSize, pocketOf } from '../geometry/form.ts';
 import { bounds } from '../geometry/ring.ts';
-import type { Vec } from '../geometry/types.ts';
+import type { Box, Vec } from '../geometry/types.ts';
 import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
@@ -17,6 +17,7 @@ import type {
   SurfaceFeature,
   Top,
 } from './types.ts';
+import { undersideFeatures } from './underside.ts';
 
 /** How far past the board's edge a slot may be cut into the waste. */
 const SLOT_RUN_OUT = 1.5;
@@ -26,7 +27,9 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
   const { fingerboard } = instrument;
   const { ends } = settings.allowances;
   const [from, to] = reachOf(layout);
+  const box: Box = { x: [from - ends, to + ends], y: blankWidth(layout, settings) };
   const features: Feature[] = [
+    ...undersideFeatures(layout, { box, thickness: fingerboard.blankThickness }, settings),
     ...layout.indexPins.map(
       (pin): HoleFeature => ({
         id: pin.id,
@@ -77,7 +80,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
     material: fingerboard.wood,
     materialClass: fingerboard.materialClass,
     blank: {
-      box: { x: [from - ends, to + ends], y: blankWidth(layout, settings) },
+      box,
       thickness: fingerboard.blankThickness,
       top: blankTop(instrument, layout, settings),
     },

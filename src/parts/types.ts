@@ -58,6 +58,16 @@ export interface PocketFeature extends FeatureBase {
   readonly fitted?: { readonly corner: number };
 }
 
+/** A flat-floored pocket from below, seen from above. */
+export interface UndersidePocketFeature extends FeatureBase {
+  readonly kind: 'underside pocket';
+  readonly region: Region;
+  /** Around the region. */
+  readonly box: Box;
+  /** From the underside. */
+  readonly depth: number;
+}
+
 /** A round hole from the top, `depth` at full diameter, or through. */
 export interface HoleFeature extends FeatureBase {
   readonly kind: 'hole';
@@ -148,7 +158,8 @@ export type Feature =
   | OutlineFeature
   | LineFeature
   | SurfaceFeature
-  | EdgeHoleFeature;
+  | EdgeHoleFeature
+  | UndersidePocketFeature;
 
 export interface Part {
   /** `fingerboard`, `radius-block-plates`, `pin-template`, `slot-template`, `side-marker-template`. */

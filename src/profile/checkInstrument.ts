@@ -2,6 +2,7 @@
 import type { Finding } from '../report/finding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
+import { clearanceFits } from './checkClearance.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
@@ -31,6 +32,7 @@ const CHECKS = [
   ...neckChecks,
   ...jigChecks,
   ...sideChecks,
+  clearanceFits,
 ];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */

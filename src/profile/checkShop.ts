@@ -8,7 +8,13 @@ import { didYouMean } from './suggest.ts';
 import type { Laser, Machine, Router, Shop, StockItem, Tool, Work } from './types.ts';
 
 /** Work that a beam cannot do: it has no depth. */
-const NEEDS_DEPTH: readonly (keyof Work)[] = ['indexPins', 'faceMarkers', 'boardSurface', 'sideMarkers'];
+const NEEDS_DEPTH: readonly (keyof Work)[] = [
+  'indexPins',
+  'faceMarkers',
+  'boardSurface',
+  'sideMarkers',
+  'boardUnderside',
+];
 
 /** Longest cutter in its own diameters that can be expected not to break (common practice, no source). */
 const SLENDER = 10;

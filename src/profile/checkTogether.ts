@@ -182,6 +182,7 @@ function checkOutline(instrument: Instrument, shop: Shop, router: Router): reado
 }
 
 const BOARD_WORKS: readonly (keyof Work)[] = [
+  'boardUnderside',
   'indexPins',
   'fretSlots',
   'faceMarkers',

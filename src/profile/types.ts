@@ -130,6 +130,8 @@ export interface Instrument {
     /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
     readonly from: number;
     readonly length: number;
+    /** Pocket with round ends in the board's underside, over the rod; null: the underside stays whole. */
+    readonly clearance: RodClearance | null;
   } | null;
   /** Null: nothing is said of the neck's set. */
   readonly neckJoint: NeckJoint | null;
@@ -169,6 +171,15 @@ export interface Instrument {
       readonly height: number;
     } | null;
   };
+}
+
+/** Room over a rod, its anchor or its nut that stands above the neck's face. */
+export interface RodClearance {
+  readonly width: number;
+  readonly depth: number;
+  /** From the nut face to its near end. */
+  readonly from: number;
+  readonly length: number;
 }
 
 export interface SideMarkerTemplate {
@@ -329,6 +340,8 @@ export interface KeepOut {
 /** A kind of work and who does it: a machine's id, or `hand`. */
 export interface Work {
   readonly indexPins: string;
+  /** Pockets in the underside of the board, its blank turned over on two pins. */
+  readonly boardUnderside: string;
   readonly fretSlots: string;
   readonly faceMarkers: string;
   /** The parts that go into the face markers' pockets. */
@@ -370,6 +383,8 @@ export interface Shop {
     /** Thickness of the skin; also of the one that holds a part with no room for tabs. */
     readonly skin: number;
   };
+  /** Pins in the waste of a blank, on which it is turned over: their diameter, and how deep they stand in the board below. */
+  readonly turning: { readonly pinDiameter: number; readonly pinDepth: number };
   /** Highest ridge between two passes of the ball cutter; what the flat cutter leaves for it. */
   readonly surfacing: { readonly cusp: number; readonly allowance: number };
   readonly pockets: {

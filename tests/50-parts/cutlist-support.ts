@@ -109,11 +109,13 @@ export function shopWith(stock: readonly StockItem[], allowances: Partial<Shop['
     keepOuts: [],
     allowances: { ends: 10, sides: 4, between: 5, sawKerf: 2, trim: 3, ...allowances },
     holding: { by: 'tabs', tabLength: 6, tabHeight: 1, skin: 0.4 },
+    turning: { pinDiameter: 2, pinDepth: 6 },
     surfacing: { cusp: 0.02, allowance: 0.3 },
     pockets: { direction: 'climb', allowance: null },
     scribing: { lineWidth: 0.2 },
     work: {
       indexPins: 'hand',
+      boardUnderside: 'hand',
       fretSlots: 'hand',
       faceMarkers: 'hand',
       inlays: 'hand',

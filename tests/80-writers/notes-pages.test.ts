@@ -32,6 +32,7 @@ const byHand: Shop = {
   tools: [],
   work: {
     indexPins: 'hand',
+    boardUnderside: 'hand',
     fretSlots: 'hand',
     faceMarkers: 'hand',
     inlays: 'hand',

@@ -93,7 +93,7 @@ export const sampleInstrument: Instrument = {
     courseGap: 2,
     slotClearance: 0.05,
   },
-  trussRod: { width: 6, depth: 9, from: 5, length: 380 },
+  trussRod: { width: 6, depth: 9, from: 5, length: 380, clearance: null },
   neckJoint: null,
   bridge: {
     height: null,

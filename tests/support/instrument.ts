@@ -157,7 +157,7 @@ export const parlour: Instrument = {
     courseGap: 2,
     slotClearance: 0.05,
   },
-  trussRod: { width: 6, depth: 9, from: 0, length: 360 },
+  trussRod: { width: 6, depth: 9, from: 0, length: 360, clearance: null },
   neckJoint: null,
   bridge: {
     height: null,
@@ -306,11 +306,13 @@ export const workshop: Shop = {
   keepOuts: [],
   allowances: { ends: 10, sides: 8, between: 4, sawKerf: 2, trim: 3 },
   holding: { by: 'tabs', tabLength: 6, tabHeight: 1, skin: 0.4 },
+  turning: { pinDiameter: 2, pinDepth: 6 },
   surfacing: { cusp: 0.02, allowance: 0.3 },
   pockets: { direction: 'climb', allowance: null },
   scribing: { lineWidth: 0.2 },
   work: {
     indexPins: 'small-router',
+    boardUnderside: 'hand',
     fretSlots: 'small-router',
     faceMarkers: 'small-router',
     inlays: 'small-router',

@@ -195,7 +195,23 @@ function resolveNut(nut: GivenInstrument['nut'], hasCourses: boolean, fill: Fill
 function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['trussRod'] {
   const rod = given.trussRod;
   if (rod === undefined) return fill.shown('trussRod', undefined, null, 'none', 'no truss rod is described');
-  return { ...rod, from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face') };
+  const { clearance } = rod;
+  return {
+    ...rod,
+    from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face'),
+    clearance:
+      clearance === undefined
+        ? fill.shown('trussRod.clearance', undefined, null, 'none', 'the rod lies below the face of the neck')
+        : {
+            ...clearance,
+            width: fill.length(
+              'trussRod.clearance.width',
+              clearance.width,
+              rod.width,
+              'as wide as the channel below it',
+            ),
+          },
+  };
 }
 
 interface UsualSetUp {

@@ -39,6 +39,20 @@ export function resolveShop(given: Given, fill: Fill): Shop {
     keepOuts: (given.keepOuts ?? []).map((box) => ({ ...box, machine: box.machine ?? null })),
     allowances: resolveAllowances(given.allowances, fill),
     holding: resolveHolding(given.holding, fill),
+    turning: {
+      pinDiameter: fill.length(
+        'turning.pinDiameter',
+        given.turning?.pinDiameter,
+        2,
+        `the shank of a drill of that size is a pin (${PRACTICE})`,
+      ),
+      pinDepth: fill.length(
+        'turning.pinDepth',
+        given.turning?.pinDepth,
+        6,
+        `three times the usual pin, so that it stands upright (${PRACTICE})`,
+      ),
+    },
     surfacing: resolveSurfacing(given.surfacing, fill),
     pockets: resolvePockets(given.pockets, fill),
     scribing: {
@@ -282,6 +296,12 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     fill.plain(`work.${key}`, given?.[key], laser ?? router ?? 'hand', flatWhy(laser, router));
   return {
     indexPins: board('indexPins'),
+    boardUnderside: fill.plain(
+      'work.boardUnderside',
+      given?.boardUnderside,
+      'hand',
+      'the blank has to be turned over on pins: a router does it only where one is named',
+    ),
     fretSlots: board('fretSlots'),
     faceMarkers: board('faceMarkers'),
     inlays: board('inlays'),

@@ -210,6 +210,15 @@ const rodGroup = (fields: Fields) =>
       depth: fields.length('Depth of the channel.', [2, 25]),
       from: fields.length('From the nut face to the near end of the channel.', [-100, 100]).optional(),
       length: fields.length('Length of the channel.', [50, 1200]),
+      clearance: group(
+        {
+          width: fields.length('Width of the pocket.', [2, 30]).optional(),
+          depth: fields.length('Depth of the pocket, from the underside.', [0.2, 6]),
+          from: fields.length('From the nut face to the near end of the pocket.', [0, 1200]),
+          length: fields.length('Length of the pocket, its round ends included.', [4, 1200]),
+        },
+        "A pocket in the board's underside for what of the rod stands above the neck. Leave it out for none.",
+      ).optional(),
     },
     'The truss rod channel. Leave it out for none.',
   );

@@ -14,6 +14,7 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
+import { keepOutGroup, turningGroup } from './shopPlaces.ts';
 import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES, WORK_OFFSETS } from './words.ts';
 
 /** The schema of a shop file whose bare numbers mean what `context` says. */
@@ -53,6 +54,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
         },
         'What holds a part in its blank until it is cut free by hand.',
       ).optional(),
+      turning: turningGroup(fields).optional(),
       surfacing: group(
         {
           cusp: fields
@@ -340,27 +342,6 @@ const stockGroup = (fields: Fields) =>
     ),
   ]);
 
-const keepOutGroup = (fields: Fields) => {
-  const place = (about: string) => fields.length(about, [-5000, 5000]);
-  const interval = (axis: string) =>
-    z
-      .tuple([place(`From, ${axis}.`), place(`To, ${axis}.`)])
-      .meta({ description: `From and to in ${axis}.` });
-  return group(
-    {
-      name: text('What stands there.'),
-      part: identifier('Part during whose programs it stands there, as fingerboard.'),
-      machine: identifier(
-        'Machine it stands on, by its id. Left out: every machine that works on the part.',
-      ).optional(),
-      x: interval('x'),
-      y: interval('y'),
-      z: interval('z'),
-    },
-    "A box that no part of the tool may enter, measured from the work zero of the part's programs on that machine: of a fingerboard on a router X0 at the nut end of its blank, Y0 on its middle line; of every panel, and of all parts on a laser, the lower left corner of the blank. Z0 on its top. part: fingerboard-edge is the board standing on edge for its side markers, its work zero as that program says.",
-  );
-};
-
 const allowancesGroup = (fields: Fields) =>
   group(
     {
@@ -378,6 +359,7 @@ const workGroup = () => {
   return group(
     {
       indexPins: who('the index-pin holes'),
+      boardUnderside: who("pockets in the board's underside; only a router or hand can"),
       fretSlots: who('the fret slots'),
       faceMarkers: who('the pockets of the face markers'),
       inlays: who('the parts that go into the pockets of the face markers'),

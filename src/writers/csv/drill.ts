@@ -72,10 +72,39 @@ function rowOf(hole: Hole, layout: Layout): CsvCell[] {
 function holesOf(layout: Layout, parts: readonly Part[], instrument: Instrument): Hole[] {
   const features = new Map(parts.flatMap((p) => p.features.map((f) => [f.id, f] as const)));
   return [
+    ...parts.flatMap((part) => part.features.flatMap(fromUnderside)),
     ...layout.indexPins.map((pin) => indexPin(pin.id, features)),
     ...layout.faceMarkers.map((marker) => faceMarker(marker, features, instrument)),
     ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features, parts)),
     ...layout.strings.map((string) => bridgePin(string, instrument)),
+  ];
+}
+
+/** Turning pins in the waste, and where the pocket that they serve lies, seen from the board's own top. */
+function fromUnderside(feature: Feature): Hole[] {
+  if (feature.work !== 'boardUnderside') return [];
+  if (feature.kind === 'hole') {
+    const { id, at, diameter, depth, through } = feature;
+    const what = 'turning pin, in the waste of the blank';
+    return [
+      { id, what, from: 'top of the blank', x: at[0], y: at[1], below: null, diameter, depth, through },
+    ];
+  }
+  if (feature.kind !== 'underside pocket') return [];
+  const { x, y } = feature.box;
+  return [
+    {
+      id: feature.id,
+      what: 'pocket over the truss rod, round ends: to be cut, not drilled',
+      from: 'underside of the board',
+      x: (x[0] + x[1]) / 2,
+      y: (y[0] + y[1]) / 2,
+      below: null,
+      diameter: null,
+      depth: feature.depth,
+      through: false,
+      marker: [x[1] - x[0], y[1] - y[0], (y[1] - y[0]) / 2],
+    },
   ];
 }
 

@@ -12,6 +12,8 @@ export function benchChecks(
   return {
     indexPins:
       'both pins go in by hand without play, and the distance between them is that of the sheet; then pull both out again, because the cutter of the slots must not meet them',
+    boardUnderside:
+      'the pocket lies on the middle line of the underside, as deep as the profile says by a depth gauge; what stands above the neck goes in with room to spare',
     fretSlots: `${slot}count the slots; wire presses in without splitting; depth at both edges`,
     faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
     boardSurface:

@@ -67,7 +67,9 @@ function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
 }
 
 /** Parts too small for tabs are glued down before they are cut (common practice, no source). */
-function holdingRows({ part, kind, setup }: Job): Row[] {
+function holdingRows({ part, kind, setup, operation }: Job): Row[] {
+  if (setup.lie?.kind === 'turned') return [['Holding', TURNED]];
+  if (operation === 'turning pins') return [['Holding', PINS]];
   if (setup.lie?.kind === 'edge') return [['Holding', edgeWords(part)]];
   const isCarried = part.features.some((f) => f.kind === 'outline' && f.carried !== undefined);
   if (!isCarried) return [];
@@ -82,6 +84,12 @@ function holdingRows({ part, kind, setup }: Job): Row[] {
     ],
   ];
 }
+
+/** Common practice, no source. */
+const TURNED =
+  'Blow the holes and the waste board clean. Set both pins, no longer than the blank is thick and the holes below are deep, so that neither stands above the wood; press the blank down on them, its top on the waste board, and hold it down with tape or outside its middle. Check with a finger that nothing rocks. Afterwards lift it straight off, turn it back, and touch off again as the next program says.';
+const PINS =
+  'Screw a flat waste board, thicker than the pins are to stand in it, to the table, and leave it there until the blank has been turned over: it carries the pins. The drill goes through the blank into it; look that no screw lies below.';
 
 /** A board on edge is narrow and high: it tips where only its lower edge is held (common practice, no source). */
 function edgeWords({ edge }: Job['part']): string {

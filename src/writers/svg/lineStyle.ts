@@ -33,6 +33,7 @@ const STYLES: Readonly<Record<string, LineStyle>> = {
   TRUSS_ROD: 'hidden',
   SIDE_MARKERS: 'hidden',
   EDGE_HOLES: 'hidden',
+  UNDERSIDE_POCKETS: 'hidden',
   CENTRELINE: 'centre',
   FRET_SLOTS: 'narrow',
   BLANK: 'before',
