@@ -2,6 +2,7 @@
 // prover refuses: `npm run bench -- faults`. A judge that shares nothing with the prover says which faults do harm.
 //   --faults N   how many (100,000)      --seed S     which ones (1)
 //   --threads N  how many at a time (2)  --json       the whole report instead of a table
+//   --only A,B   variants whose names hold one of these words (all)
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -20,6 +21,12 @@ function option(name, otherwise) {
   const value = at < 0 ? otherwise : Number(process.argv[at + 1]);
   if (!Number.isInteger(value) || value < 1) throw new Error(`--${name} takes a whole number above 0`);
   return value;
+}
+
+/** Words that the names of variants must hold one of; null for all. */
+function wordsOption(name) {
+  const at = process.argv.indexOf(`--${name}`);
+  return at < 0 ? null : (process.argv[at + 1] ?? '').split(',');
 }
 
 async function bundle(folder) {
@@ -78,8 +85,10 @@ async function measure(options) {
   try {
     const started = process.hrtime.bigint();
     await bundle(folder);
-    const { corpus } = await import(pathToFileURL(join(folder, 'corpus.mjs')).href);
-    const programs = corpus(join(ROOT, 'profiles'));
+    const { corpus, VARIANT_NAMES } = await import(pathToFileURL(join(folder, 'corpus.mjs')).href);
+    const words = wordsOption('only');
+    const names = VARIANT_NAMES.filter((name) => words === null || words.some((word) => name.includes(word)));
+    const programs = corpus(join(ROOT, 'profiles'), names);
     const total = { byKind: {}, byHarm: {}, byCheck: {} };
     const survivors = [];
     let done = 0;

@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { median, memoryOf, repeat, round, runNode } from './measure.mjs';
 import { jobList, makeArguments } from './profiles.mjs';
+import { measureTogether } from './together.mjs';
 
 const RUNS = 3;
 
@@ -26,6 +27,7 @@ export async function measureJobs(folder) {
     title: `median of ${RUNS} runs of nutline make`,
     notes: ['Without a number of programs: the shop cannot make that instrument, and says why.'],
     rows,
+    more: [await measureTogether(folder, RUNS)],
   };
 }
 

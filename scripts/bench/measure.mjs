@@ -15,12 +15,32 @@ export function timeNode(args) {
   return ms;
 }
 
+const HOOK = `data:text/javascript,${encodeURIComponent(
+  "process.on('exit',()=>{const u=process.resourceUsage();process.stderr.write('\\nPEAK '+u.maxRSS+' CPU '+(u.userCPUTime+u.systemCPUTime)+'\\n')})",
+)}`;
+
+/** A run that tells what it cost when it ends. */
+function costed(args) {
+  const start = process.hrtime.bigint();
+  const { stdout, stderr, status } = spawnSync(process.execPath, ['--import', HOOK, ...args], {
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+  });
+  const ms = Number(process.hrtime.bigint() - start) / 1e6;
+  const [, peak, cpu] = /PEAK (\d+) CPU (\d+)/.exec(stderr) ?? [];
+  return { stdout, stderr, status, ms, peakMegabytes: Number(peak) / 1024, cpuMs: Number(cpu) / 1000 };
+}
+
 /** Peak memory of a run in MB, as the child itself reports it when it ends. */
 export function memoryOf(args) {
-  const hook = "process.on('exit',()=>process.stderr.write('\\nPEAK '+process.resourceUsage().maxRSS+'\\n'))";
-  const url = `data:text/javascript,${encodeURIComponent(hook)}`;
-  const { stderr } = spawnSync(process.execPath, ['--import', url, ...args], { encoding: 'utf8' });
-  return Number(/PEAK (\d+)/.exec(stderr)?.[1]) / 1024;
+  return costed(args).peakMegabytes;
+}
+
+/** What a run that must succeed prints as JSON, and what it cost: wall and processor milliseconds, MB at the peak. */
+export function reportOf(args) {
+  const { stdout, stderr, status, ms, peakMegabytes, cpuMs } = costed(args);
+  if (status !== 0) throw new Error(`node ${args.join(' ')} ended with ${status}: ${stderr}`);
+  return { json: JSON.parse(stdout), ms, peakMegabytes, cpuMs };
 }
 
 /** What a run of node prints, as JSON. */

@@ -1,6 +1,7 @@
 import { planCuts } from '../cutlist/planCuts.ts';
 import type { CutPlan } from '../cutlist/types.ts';
 import { makeParts, piecesOf } from '../parts/makeParts.ts';
+import { neckPieces } from '../parts/neckBlank.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { thingsToBuy } from '../sheet/thingsToBuy.ts';
@@ -28,7 +29,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   if (!layout.ok)
     return { ok: false, findings: [...loaded.findings, ...placeInFiles(layout.findings, loaded.value)] };
   const parts = makeParts(instrument, layout.value, settingsOf(shop));
-  const pieces = piecesOf(instrument, parts);
+  const pieces = [...piecesOf(instrument, parts), ...neckPieces(instrument, layout.value, settingsOf(shop))];
   const cuts = planCuts(pieces, shop);
   const findings: Finding[] = [...loaded.findings, ...placeInFiles(cuts.findings, loaded.value)];
   if (!cuts.ok) return { ok: false, findings };
@@ -36,9 +37,7 @@ export function makeCutList(sources: JobSources): Outcome<PrintedCutList> {
   const failed = checks.filter((c) => !c.passed);
   if (failed.length > 0)
     throw new Error(`cut list not proven: ${failed.map((c) => `${c.name} ${c.place}`).join('; ')}`);
-  const markdown = writeCutListMarkdown(cuts.value, [
-    ...thingsToBuy(layout.value, instrument),
-    ...inlayPieces(parts),
-  ]);
+  const toBuy = [...thingsToBuy(layout.value, instrument), ...inlayPieces(parts)];
+  const markdown = writeCutListMarkdown(cuts.value, toBuy, pieces);
   return { ok: true, value: { plan: cuts.value, checks, markdown }, findings };
 }

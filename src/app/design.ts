@@ -4,6 +4,7 @@ import type { Layout } from '../layout/types.ts';
 import { type Plan, planJobs } from '../machining/planJobs.ts';
 import { planNeckSet, setsNeck } from '../neck/plan.ts';
 import { findingsOfParts, makeParts, piecesOf } from '../parts/makeParts.ts';
+import { neckPieces } from '../parts/neckBlank.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Part, Piece } from '../parts/types.ts';
 import type { Instrument } from '../profile/types.ts';
@@ -40,7 +41,7 @@ export function design(sources: JobSources): Outcome<Design> {
   const made = [...findingsOfParts(instrument, layout.value, settingsOf(shop)), ...plan.findings];
   const findings: Finding[] = [...found, ...placeInFiles(made, job)];
   if (!plan.ok) return { ok: false, findings };
-  const pieces = piecesOf(instrument, parts);
+  const pieces = [...piecesOf(instrument, parts), ...neckPieces(instrument, layout.value, settingsOf(shop))];
   return { ok: true, value: { ...job, layout: layout.value, parts, pieces, plan: plan.value }, findings };
 }
 

@@ -1,4 +1,5 @@
 import { drawLayout } from '../drawing/drawLayout.ts';
+import { drawNeck } from '../drawing/drawNeck.ts';
 import { drawPart } from '../drawing/drawPart.ts';
 import { listShapes } from '../drawing/listShapes.ts';
 import type { Drawing } from '../drawing/types.ts';
@@ -17,8 +18,9 @@ export interface ProvenDrawing {
 
 /** A drawing of the whole layout and one of each part, each written, read anew and held against what it shows. */
 export function makeDrawings(made: Design): ProvenDrawing[] {
-  const drawings = [drawLayout(made.layout, made.instrument.value), ...made.parts.map(drawPart)];
-  return drawings.map((drawing) => {
+  const instrument = made.instrument.value;
+  const whole = [drawLayout(made.layout, instrument), ...drawNeck(made.layout, instrument)];
+  return [...whole, ...made.parts.map(drawPart)].map((drawing) => {
     const text = writeDxf(drawing);
     return {
       path: `drawings/${drawing.id}.dxf`,

@@ -26,6 +26,7 @@ import { jobsByProgram, makeProgram, workOf } from './programs.ts';
 import { startPages } from './startPages.ts';
 import type { JobSources, OutputFile, ProvenProgram } from './types.ts';
 import { unproven } from './unproven.ts';
+import { workFiles } from './workFiles.ts';
 
 export interface Made {
   readonly slug: string;
@@ -123,9 +124,10 @@ function filesOf(
     file('sheet.txt', 'sheet', renderSheetText(sheet)),
     file('sheet.json', 'sheet', sheetJson(sheet)),
     ...endsOfStrings(made),
+    ...workFiles(made, figures),
     file('drill-coordinates.csv', 'coordinates', writeDrillCsv(made.layout, made.parts, instrument)),
     file('fret-wire.csv', 'cutlist', writeFretWireCsv(sheet.wire)),
-    file('cut-list.md', 'cutlist', writeCutListMarkdown(cuts, toBuy)),
+    file('cut-list.md', 'cutlist', writeCutListMarkdown(cuts, toBuy, made.pieces)),
     file('cut-list.csv', 'cutlist', writeCutListCsv(cuts, toBuy)),
     file('feed-notes.md', 'notes', writeFeedNotes(jobs, handSteps, instrument, shop, figures)),
     ...proven,

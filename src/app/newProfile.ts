@@ -14,8 +14,8 @@ export interface Question {
   readonly because: string;
 }
 
-/** In the order that a builder decides. Whatever is not asked stays as in the instrument to begin from. */
-export const QUESTIONS: readonly Question[] = [
+/** In the order that a builder decides; see `questionsFor`. */
+const QUESTIONS: readonly Question[] = [
   { path: 'name', ask: 'Name of the instrument', because: 'The output folder is named after it.' },
   {
     path: 'hand',
@@ -26,6 +26,16 @@ export const QUESTIONS: readonly Question[] = [
     path: 'scale.length',
     ask: 'Scale length',
     because: 'Scale zero to twice the distance of the octave fret.',
+  },
+  {
+    path: 'scale.bass',
+    ask: 'Scale length on the bass side',
+    because: 'Scale zero to twice the distance of the octave fret, along the bass line.',
+  },
+  {
+    path: 'scale.treble',
+    ask: 'Scale length on the treble side',
+    because: 'The same along the treble line; what is square stays so.',
   },
   { path: 'frets.count', ask: 'Number of frets', because: 'A miscounted fret cannot be undone.' },
   { path: 'fingerboard.wood', ask: 'Wood of the fingerboard', because: 'As it is to stand in the cut list.' },
@@ -69,10 +79,20 @@ export const QUESTIONS: readonly Question[] = [
   { path: 'bridge.stringSpread', ask: 'Outer strings apart at the saddle', because: 'Centre to centre.' },
 ];
 
+/**
+ * What is asked of somebody who begins from an instrument: one with two scales has two lengths to ask for. Whatever is not asked
+ * stays as it is there.
+ */
+export function questionsFor(base: SourceText): Question[] {
+  return QUESTIONS.filter(({ path }) => valueIn(base, path) !== '');
+}
+
 /** A profile with changes made, and what its own checks say of it. */
 export interface Begun {
   readonly text: string;
   readonly name: string;
+  /** Files with drawings that it names, as seen from its folder. */
+  readonly artwork: readonly string[];
 }
 
 /** Code of findings that speak of the command's own words, not of a file. */
@@ -92,12 +112,16 @@ export function beginProfile(base: SourceText, changes: readonly Change[], schem
   }
   const loaded = loadInstrument(changed.text, base.path);
   if (!loaded.ok || hasErrors(loaded.findings)) return { ok: false, findings: loaded.findings };
-  const { name } = loaded.value.value;
+  const { name, faceMarkers } = loaded.value.value;
   const old = loadInstrument(base.text, base.path);
   const oldName = old.ok ? old.value.value.name : base.path;
   return {
     ok: true,
-    value: { text: withHead(changed.text, name, oldName, schema), name },
+    value: {
+      text: withHead(changed.text, name, oldName, schema),
+      name,
+      artwork: faceMarkers.artwork.map(({ file }) => file),
+    },
     findings: loaded.findings,
   };
 }
@@ -120,12 +144,14 @@ const sentence = (finding: Finding): string =>
 export const valueIn = (base: SourceText, path: string): string =>
   (fieldAsWritten(base.text, path) ?? '').replace(/^(["'])(.*)\1$/, '$2');
 
-/** The comment lines at the top speak of the old instrument; they give way to the new one's. */
+/** The paragraph at the top speaks of the old instrument; it gives way to the new one's. */
 function withHead(text: string, name: string, oldName: string, schema: string): string {
   const lines = text.split('\n');
   const own = lines.findIndex((line) => line.startsWith(`# ${oldName}:`));
   const rest =
-    own === -1 ? lines.filter((line) => !line.startsWith('# yaml-language-server:')) : lines.slice(own + 1);
+    own === -1
+      ? lines.filter((line) => !line.startsWith('# yaml-language-server:'))
+      : afterParagraph(lines.slice(own));
   const head = [
     `# yaml-language-server: $schema=${schema}`,
     '#',
@@ -133,4 +159,10 @@ function withHead(text: string, name: string, oldName: string, schema: string): 
     '# MEASURE. Set-backs are those of the other instrument until you have your own; nutline strings proposes some.',
   ];
   return [...head, ...rest].join('\n');
+}
+
+/** What follows the comment paragraph that the lines begin with. */
+function afterParagraph(lines: readonly string[]): string[] {
+  const end = lines.findIndex((line) => !/^# *\S/.test(line));
+  return end === -1 ? [] : lines.slice(end);
 }

@@ -1,5 +1,4 @@
 import { bounds } from '../geometry/ring.ts';
-import type { Intent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
 import type { Part as FinishedPart } from '../parts/types.ts';
 import { formatShort } from '../units/format.ts';
@@ -7,11 +6,12 @@ import { readProgram } from '../verify/gcode/readProgram.ts';
 import type { StartState } from '../verify/gcode/types.ts';
 import { writePreview } from '../writers/html/preview.ts';
 import { recordMoves } from '../writers/html/recordMoves.ts';
-import type { PreviewProgram, PreviewRing } from '../writers/html/types.ts';
+import type { PreviewInput, PreviewProgram, PreviewRing } from '../writers/html/types.ts';
 import { cautionsFor } from '../writers/notes/cautions.ts';
-import { situationOfAll } from '../writers/notes/situations.ts';
+import { situationOf, situationOfAll } from '../writers/notes/situations.ts';
 import type { Design } from './design.ts';
 import { toleranceOf } from './manifest.ts';
+import { cutsOf, datumOf, endOf, figuresOf, isFromScaleZero, type ToolWork } from './previewCuts.ts';
 import { timeProgram } from './timeProgram.ts';
 import type { ProvenProgram } from './types.ts';
 
@@ -25,18 +25,23 @@ const START: StartState = {
 
 /** The preview page: every program drawn from its written text, read anew. */
 export function makePreview(made: Design, programs: readonly ProvenProgram[]): string {
+  return writePreview(previewInput(made, programs));
+}
+
+/** All that the page shows. */
+export function previewInput(made: Design, programs: readonly ProvenProgram[]): PreviewInput {
   const { value: instrument } = made.instrument;
   const situation = situationOfAll(made.plan.jobs, made.plan.handSteps, instrument);
-  return writePreview({
+  return {
     title: instrument.name,
     text: 'What the written programs will do, drawn from their own text. Look at each before it is run.\n\nThe cautions stand here in short; START-HERE.md and feed-notes.md have them in full.',
     cautions: cautionsFor(situation).map((c) => `${c.title}. ${firstSentence(c.text)}`),
-    programs: programs.flatMap(previewsOf),
-  });
+    programs: programs.flatMap((program) => previewsOf(program, made)),
+  };
 }
 
 /** One drawing for each tool, so that each is drawn as wide as it cuts. */
-function previewsOf(program: ProvenProgram): PreviewProgram[] {
+function previewsOf(program: ProvenProgram, made: Design): PreviewProgram[] {
   const { jobs, intents, text } = program;
   const bytes = new TextEncoder().encode(text);
   const { understands } = program.intent.machine;
@@ -44,32 +49,29 @@ function previewsOf(program: ProvenProgram): PreviewProgram[] {
   return jobs.flatMap((job, k) => {
     const intent = intents[k];
     if (intent === undefined) return [];
-    if (jobs.length === 1) return [previewOf(program, { job, intent, bytes, counts: () => true, tool: '' })];
+    if (jobs.length === 1)
+      return [previewOf(program, { job, intent, bytes, counts: () => true, tool: '', number: 0 }, made)];
     const from = changes[k]?.line ?? 0;
     const before = changes[k + 1]?.line ?? Number.POSITIVE_INFINITY;
     const counts = (line: number): boolean => line >= from && line < before;
-    return [previewOf(program, { job, intent, bytes, counts, tool: `, tool ${k + 1} of ${jobs.length}` })];
+    const tool = `, tool ${k + 1} of ${jobs.length}`;
+    return [previewOf(program, { job, intent, bytes, counts, tool, number: k }, made)];
   });
 }
 
-/** What one tool does in a program. */
-interface ToolWork {
-  readonly job: Job;
-  readonly intent: Intent;
-  readonly bytes: Uint8Array;
-  /** Whether a line of the program is this tool's. */
-  readonly counts: (line: number) => boolean;
-  readonly tool: string;
-}
-
-function previewOf(program: ProvenProgram, part: ToolWork): PreviewProgram {
+function previewOf(program: ProvenProgram, part: ToolWork, made: Design): PreviewProgram {
   const { proof, text } = program;
   const { job, intent, bytes, counts } = part;
   const recorder = recordMoves();
+  let lowest = 0;
   readProgram(bytes, START, intent.machine.understands, (motion) => {
-    if (counts(motion.line)) recorder.add(motion);
+    if (!counts(motion.line)) return;
+    recorder.add(motion);
+    if (motion.kind !== 'rapid') lowest = Math.min(lowest, motion.fromZ, motion.toZ);
   });
   const box = bounds(job.setup.stock.region.outer);
+  const { bottom } = job.setup.stock;
+  const cutsThrough = intent.cuts.some((cut) => cut.through);
   return {
     path: `${job.program}${part.tool}`,
     part: job.part.title,
@@ -81,6 +83,12 @@ function previewOf(program: ProvenProgram, part: ToolWork): PreviewProgram {
         : `beam, kerf ${formatShort(job.kerf, 3)} mm`,
     cutWidth: widthOf(job),
     cutBy: job.kind === 'router' ? 'cutter' : 'beam',
+    end: endOf(intent),
+    deepest: job.kind === 'router' ? -lowest : cutsThrough ? -bottom : 0,
+    cuts: cutsOf(program, part),
+    figures: figuresOf(program, part, undefined),
+    cautions: cautionsFor(situationOf(job)).map((c) => c.title),
+    datum: datumOf(job, made.layout.nutFace),
     workZero: job.setup.workZero,
     minutes: timeOf(program, part),
     proof: {
@@ -89,16 +97,11 @@ function previewOf(program: ProvenProgram, part: ToolWork): PreviewProgram {
       maxUndercut: proof.maxUndercut,
       tolerance: toleranceOf(program),
     },
-    stock: { x: box.x, y: box.y, z: [job.setup.stock.bottom, 0] },
+    stock: { x: box.x, y: box.y, z: [bottom, 0], rings: intent.stock.region, top: intent.stock.top },
     moves: recorder.finish(),
     // Of a part that stands on edge nothing but its holes is seen in their true place.
-    outlines: [
-      ...(job.setup.lie === undefined ? outlinesOf(job.part, job.setup.shift) : []),
-      ...regionsOf(intent),
-    ],
-    lines: intent.cuts.flatMap((cut) => (cut.line === null ? [] : [cut.line])),
-    centrelineY:
-      job.part.id === 'radius-block-plates' || job.setup.lie !== undefined ? null : -job.setup.shift[1],
+    outlines: job.setup.lie === undefined ? outlinesOf(job.part, job.setup.shift) : [],
+    centrelineY: isFromScaleZero(job.part) && job.setup.lie === undefined ? -job.setup.shift[1] : null,
     text,
   };
 }
@@ -117,11 +120,6 @@ function widthOf(job: Job): number {
 
 function firstSentence(text: string): string {
   return /^.*?[.:](?=\s|$)/.exec(text)?.[0].replace(/:$/, '.') ?? text;
-}
-
-/** What the program's pockets, slots and holes are meant to be. */
-function regionsOf(intent: Intent): PreviewRing[] {
-  return intent.cuts.flatMap((cut) => cut.region ?? []);
 }
 
 /** The finished edges of a part, in the program's frame. */

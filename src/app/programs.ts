@@ -7,6 +7,7 @@ import type { LengthOffset } from '../profile/types.ts';
 import type { ProgramTime } from '../timing/types.ts';
 import { formatInches, formatMm } from '../units/format.ts';
 import { proveProgram } from '../verify/proveStages.ts';
+import type { CutWork } from '../verify/removal/work.ts';
 import { type Stage, writeProgram, writeStages } from '../writers/gcode/write.ts';
 import { sha256 } from './hash.ts';
 import { timeProgram } from './timeProgram.ts';
@@ -35,7 +36,9 @@ export function makeProgram(jobs: readonly Job[], instrumentName: string): Prove
   const [intent] = intents;
   if (intent === undefined) throw new Error(`${job.program} means nothing`);
   const bytes = encoder.encode(text);
-  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job) });
+  const work: (readonly CutWork[])[] = [];
+  const onWork = (done: readonly CutWork[]): number => work.push(done);
+  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job), onWork });
   return {
     path: `programs/${job.program}`,
     intentPath: `intent/${job.program.replace(/\.nc$/, '.json')}`,
@@ -46,6 +49,7 @@ export function makeProgram(jobs: readonly Job[], instrumentName: string): Prove
     intents,
     intentText: intentText(whole),
     proof,
+    work,
     // A text that does not prove is not let out, and may hold moves that nobody can time.
     time: proof.passed ? timeProgram(bytes, job, intent) : NO_TIME,
   };

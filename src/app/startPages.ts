@@ -1,4 +1,5 @@
 import { drawLayout } from '../drawing/drawLayout.ts';
+import { drawNeck } from '../drawing/drawNeck.ts';
 import type { Job } from '../machining/types.ts';
 import { setsNeck } from '../neck/plan.ts';
 import { formatNumber } from '../units/format.ts';
@@ -14,6 +15,11 @@ import type { OutputFile } from './types.ts';
 
 const OPEN_FIRST = [
   { path: 'preview.html', what: 'every program drawn from its own text; look at it before you cut' },
+  {
+    path: 'order-of-work.html',
+    what: 'the whole build step by step, with boxes to tick and places to stop and check',
+  },
+  { path: 'bench-sheets.html', what: 'every figure to measure, with room for what you measured; print it' },
   { path: 'sheet.txt', what: 'the bench sheet: slots, markers and holes, to mark and to measure by' },
   { path: 'strings.txt', what: 'tension and tuning of the strings, with charts beside it' },
   { path: 'bridge.txt', what: 'where the bridge goes, and the work on saddle, nut and pins' },
@@ -59,7 +65,11 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
     {
       heading: 'Read and measure',
       text: 'Measure wire, dots, pins, stock and the cutters’ true width before any cut. Where the caliper says otherwise than the profile, change the profile and make everything again.',
-      links: [{ href: 'START-HERE.md', label: 'START-HERE.md: what to measure, in what order to work' }],
+      links: [
+        { href: 'START-HERE.md', label: 'START-HERE.md: what to measure, in what order to work' },
+        { href: 'order-of-work.html', label: 'the whole build, step by step, with places to stop and check' },
+        { href: 'bench-sheets.html', label: 'bench sheets to print and to write on' },
+      ],
     },
     {
       heading: 'Look',
@@ -96,6 +106,10 @@ function stepsOf(made: Design, figures: readonly ProgramFigures[]): IndexStep[] 
         { href: 'strings.txt', label: 'strings: tension and tuning' },
         ...PLOTS.map(({ id, label }) => ({ href: `charts/${id}.svg`, label })),
         { href: 'drawings/layout.dxf', label: 'drawing: the whole layout' },
+        ...drawNeck(made.layout, made.instrument.value).map(({ id, title }) => ({
+          href: `drawings/${id}.dxf`,
+          label: `drawing: ${title}`,
+        })),
         ...made.parts.map((part) => ({ href: `drawings/${part.id}.dxf`, label: `drawing: ${part.title}` })),
       ],
     },

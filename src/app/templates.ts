@@ -1,14 +1,17 @@
 import { drawLayout } from '../drawing/drawLayout.ts';
+import { drawNeck } from '../drawing/drawNeck.ts';
 import { drawPart } from '../drawing/drawPart.ts';
 import type { Vec } from '../geometry/types.ts';
 import { errorFinding } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { parseLength } from '../units/length.ts';
+import type { PageFonts } from '../writers/pdf/page.ts';
 import { PAPERS, type Paper } from '../writers/pdf/paper.ts';
 import { writeSvg } from '../writers/svg/write.ts';
 import { design } from './design.ts';
 import { file } from './file.ts';
 import { sha256 } from './hash.ts';
+import { paperPages } from './paperPages.ts';
 import type { JobSources, OutputFile } from './types.ts';
 import { VERSION } from './version.ts';
 
@@ -32,8 +35,12 @@ const ROLL = [200, 1600] as const;
 /** A bar of 100 mm that printed outside these was not printed at 1:1 at all. */
 const BAR = [90, 110] as const;
 
-/** Every part and the whole layout at 1:1, as PDF on sheets and as SVG in one piece. */
-export async function makeTemplates(sources: JobSources, words: PrintWords): Promise<Outcome<Templates>> {
+/** Every part and the whole layout at 1:1, as PDF on sheets and as SVG in one piece; bench sheets and order of work on the same paper. */
+export async function makeTemplates(
+  sources: JobSources,
+  words: PrintWords,
+  fonts: PageFonts,
+): Promise<Outcome<Templates>> {
   const paper = readPaper(words.paper);
   const stretch = readBar(words.printedBar);
   const designed = design(sources);
@@ -42,7 +49,8 @@ export async function makeTemplates(sources: JobSources, words: PrintWords): Pro
   const made = designed.value;
   const { value: instrument, file: path } = made.instrument;
   const hash = sha256(made.instrument.sources[0]?.text ?? '');
-  const drawings = [drawLayout(made.layout, instrument), ...made.parts.map(drawPart)];
+  const whole = [drawLayout(made.layout, instrument), ...drawNeck(made.layout, instrument)];
+  const drawings = [...whole, ...made.parts.map(drawPart)];
   // Loaded only here: nothing else writes PDF, and it is heavy.
   const { writePdf } = await import('../writers/pdf/write.ts');
   const head = { instrument: instrument.name, hash, stretch: stretch.value };
@@ -58,6 +66,7 @@ export async function makeTemplates(sources: JobSources, words: PrintWords): Pro
     });
     files.push({ ...file(`${drawing.id}.svg`, 'template', writeSvg(drawing)), part: drawing.part });
   }
+  files.push(...(await paperPages(made, paper.value, hash, fonts)));
   const manifest = {
     nutline: VERSION,
     format: 1,

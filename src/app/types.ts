@@ -6,6 +6,7 @@ import type { Intent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
 import type { ProgramTime } from '../timing/types.ts';
 import type { Proof } from '../verify/removal/proof.ts';
+import type { CutWork } from '../verify/removal/work.ts';
 
 export type Role =
   | 'program'
@@ -43,6 +44,8 @@ export interface ProvenProgram {
   readonly intents: readonly Intent[];
   readonly intentText: string;
   readonly proof: Proof;
+  /** Which lines work on which cut, one list for each job; empty where the proof broke off before. */
+  readonly work: readonly (readonly CutWork[])[];
   /** How long it takes; all 0 when it did not prove. */
   readonly time: ProgramTime;
 }

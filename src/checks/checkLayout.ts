@@ -2,7 +2,10 @@ import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { cutsOf } from './cuts.ts';
+import { checkHead } from './head.ts';
 import { checkPins, checkSideHoles } from './holes.ts';
+import { checkNeckWood } from './neckWood.ts';
+import { checkShaft } from './shaft.ts';
 import { checkSlots } from './slots.ts';
 import type { Board } from './types.ts';
 import { checkWalls } from './walls.ts';
@@ -11,5 +14,15 @@ import { checkWire } from './wire.ts';
 /** What a careful builder finds wrong or doubtful in a board before it is cut; findings carry field paths. */
 export function checkLayout(layout: Layout, instrument: Instrument): Finding[] {
   const board: Board = { layout, instrument, cuts: cutsOf(layout, instrument) };
-  return [checkWalls, checkPins, checkSideHoles, checkSlots, checkWire].flatMap((check) => check(board));
+  const checks = [
+    checkWalls,
+    checkPins,
+    checkSideHoles,
+    checkSlots,
+    checkWire,
+    checkHead,
+    checkNeckWood,
+    checkShaft,
+  ];
+  return checks.flatMap((check) => check(board));
 }

@@ -15,7 +15,7 @@ export function checkPins(board: Board): Finding[] {
   const { layout, instrument, cuts } = board;
   const wall = instrument.indexPins.leastWall;
   const edge: Cut = { ...EDGE, outline: flatten(layout.board.wood, 0.002) };
-  const rod = layout.trussRod === null ? [] : [{ ...ROD, outline: flatten(layout.trussRod, 0.002) }];
+  const rod = layout.rodCuts.map(({ id, ring }) => ({ ...ROD, id, outline: flatten(ring, 0.002) }));
   const below =
     layout.rodClearance === null ? [] : [{ ...CLEARANCE, outline: flatten(layout.rodClearance.ring, 0.002) }];
   return layout.indexPins.flatMap(({ id, under }) => {

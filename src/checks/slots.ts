@@ -1,6 +1,4 @@
-import { distanceToPolygon } from '../geometry/area.ts';
 import { boardHeight } from '../geometry/boardSurface.ts';
-import { flatten } from '../geometry/ring.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { FretSlot, Layout } from '../layout/types.ts';
 import { errorFinding, warningFinding } from '../report/collect.ts';
@@ -51,12 +49,10 @@ const END_WALL = 1;
 /** A slot that stops short of an edge needs wood behind its end: else it breaks out, or shows once the binding is on. */
 function checkEnds(board: Board): Finding[] {
   const { layout } = board;
-  const edge = flatten(layout.board.wood, 0.002);
   const ends = layout.slotCuts.flatMap((cut) =>
     cut.line.flatMap((at, k) => {
-      const slot = slotOf(layout, cut.id);
-      const isBlind = cut.ends[k] === 'stopped' && slot.ends[k] === 'edge';
-      return isBlind ? [{ slot, at, left: distanceToPolygon(edge, at) }] : [];
+      const left = cut.walls[k] ?? null;
+      return left === null ? [] : [{ slot: slotOf(layout, cut.id), at, left }];
     }),
   );
   const worst = ends.toSorted((a, b) => a.left - b.left)[0];
@@ -73,11 +69,11 @@ interface BlindEnd {
 function breaksOut({ layout, instrument }: Board, { slot, at, left }: BlindEnd): Finding {
   return errorFinding(
     'slot-breaks-edge',
-    `The slot of fret ${slot.label} stops ${mm(left)} before the edge of the wood: so thin a wall breaks out. It ends ${placeIn(layout, instrument, at)}.`,
+    `The slot of fret ${slot.label} stops ${mm(left)} before the edge of the wood, measured along the slot: so thin a wall breaks out. It ends ${placeIn(layout, instrument, at)}.`,
     {
       where: { source: 'instrument', path: 'fingerboard.slotsStopShort' },
       found: mm(left),
-      allowed: `at least ${mm(END_WALL)} of wood behind the end of a slot`,
+      allowed: `at least ${mm(END_WALL)} of wood behind the end of a slot, along it`,
       remedy: 'Let the slots stop shorter, or run out at the edge (slotsStopShort: 0).',
     },
   );

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { basename, dirname, isAbsolute, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { CommandFailure, EXIT } from './exit.ts';
@@ -6,6 +7,13 @@ import { CommandFailure, EXIT } from './exit.ts';
 /** Files the tool brings along lie beside the folder of the running program. */
 export function bundledPath(name: string): string {
   return join(dirname(fileURLToPath(import.meta.url)), '..', 'profiles', name);
+}
+
+/** The face that pages of paper are set in, as its package brings it. */
+export function pageFonts(): { regular: Uint8Array; bold: Uint8Array } {
+  const { resolve } = createRequire(import.meta.url);
+  const face = (name: string): Uint8Array => readFileSync(resolve(`dejavu-fonts-ttf/ttf/${name}.ttf`));
+  return { regular: face('DejaVuSansCondensed'), bold: face('DejaVuSansCondensed-Bold') };
 }
 
 /** Text of an input file; a missing or unreadable one ends the command. */

@@ -19,6 +19,7 @@ export interface Words {
   readonly printedBar?: string | undefined;
   readonly from?: string | undefined;
   readonly set?: readonly string[] | undefined;
+  readonly as?: string | undefined;
 }
 
 /** A command with its words, not yet run. */
@@ -73,7 +74,7 @@ function commands(name: (command: Command) => void): Argv {
           .option('from', {
             type: 'string',
             describe:
-              'the instrument to begin from: a bundled one by name, or a file; the parlour when left out',
+              'the instrument to begin from: a bundled one by name, or a file; asked for, or the parlour, when left out',
           })
           .option('set', {
             type: 'string',
@@ -81,7 +82,8 @@ function commands(name: (command: Command) => void): Argv {
             describe: 'a field and its value; nothing is asked then. May be given many times',
           })
           .example('$0 new my-guitar.yaml', 'asks, each question with its default')
-          .example('$0 new my-guitar.yaml --set name=Fern --set scale.length=640', 'without a terminal'),
+          .example('$0 new my-guitar.yaml --set name=Fern --set scale.length=640', 'without a terminal')
+          .example('$0 new fern.yaml --from sedge-ukulele --set name=Fern', 'begins from the ukulele'),
       (argv) => name(async () => (await import('./commands/new.ts')).newProfile(argv as Words)),
     )
     .command(
@@ -110,7 +112,16 @@ function commands(name: (command: Command) => void): Argv {
       'sheet [profile]',
       'print the bench sheet: slots, markers, holes, with the datum of every column',
       (y) =>
-        profile(y).option('json', json).example('$0 sheet my-guitar.yaml > bench.txt', 'a sheet to print'),
+        profile(y)
+          .option('as', {
+            choices: ['text', 'markdown', 'html', 'csv'],
+            describe:
+              'how it is written; all but text leave room for what was measured. On paper: nutline templates',
+            default: 'text',
+          })
+          .option('json', json)
+          .example('$0 sheet my-guitar.yaml > bench.txt', 'a sheet to print')
+          .example('$0 sheet my-guitar.yaml --as csv > bench.csv', 'every figure in a row of its own'),
       (argv) => name(async () => (await import('./commands/sheet.ts')).sheet(argv as Words)),
     )
     .command(

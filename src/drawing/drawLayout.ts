@@ -29,6 +29,10 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
       layout.slots.map((slot) => line(...slot.line)),
     ),
     layer(
+      'NUT_SEAT',
+      layout.nutSeat === null ? [] : [line(...layout.nutSeat.front), line(...layout.nutSeat.back)],
+    ),
+    layer(
       'INDEX_PINS',
       layout.indexPins.map((pin) => circleOf(pin.at, pin.diameter)),
     ),

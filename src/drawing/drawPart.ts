@@ -1,5 +1,6 @@
 import type { Vec } from '../geometry/types.ts';
-import type { Feature, Part } from '../parts/types.ts';
+import { add, leftNormal, scale, subtract, unit } from '../geometry/vec.ts';
+import type { Feature, Part, SlotFeature } from '../parts/types.ts';
 import { kerfWords, millimetres, notesLayer } from './notes.ts';
 import { drawnOnce } from './once.ts';
 import { boxOutline, circleOf, line, outlineOf, polyline, slotWalls } from './shapes.ts';
@@ -15,12 +16,14 @@ interface Placed {
 const LAYERS = [
   'BOARD_OUTLINE',
   'OUTLINE',
+  'BINDING_CHANNEL',
   'OPENINGS',
   'HOLES',
   'POCKETS',
   'UNDERSIDE_POCKETS',
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
+  'NUT_SEAT',
   'MARKED_LINES',
   'LETTERING',
   'EDGE_HOLES',
@@ -69,6 +72,8 @@ export function drawPart(part: Part): Drawing {
 function surfaceWords(part: Part): string[] {
   return part.features.flatMap((f) => {
     if (f.kind !== 'surface') return [];
+    if (f.floor.kind === 'plane')
+      return [`Top: flat, ${millimetres(part.blank.thickness + f.floor.z)} thick, planed by program.`];
     const [nut, end] = f.floor.R;
     const radius =
       nut === end ? `radius ${millimetres(nut)}` : `radius ${millimetres(nut)} to ${millimetres(end)}`;
@@ -80,6 +85,7 @@ function surfaceWords(part: Part): string[] {
 function drawFeature(feature: Feature): Placed[] {
   switch (feature.kind) {
     case 'slot':
+      if (feature.work === 'nutSeat') return [{ layer: 'NUT_SEAT', shape: nutSeatShape(feature) }];
       return [
         { layer: 'FRET_SLOTS', shape: line(...feature.line) },
         { layer: 'FRET_SLOT_WALLS', shape: slotWalls(feature.line, feature.width) },
@@ -95,6 +101,8 @@ function drawFeature(feature: Feature): Placed[] {
       return [{ layer: 'HOLES', shape: circleOf(feature.at, feature.diameter) }];
     case 'outline':
       return [{ layer: outlineLayer(feature), shape: outlineOf(feature.ring) }];
+    case 'channel':
+      return [{ layer: 'BINDING_CHANNEL', shape: outlineOf(feature.top) }];
     case 'line':
       return [{ layer: lineLayer(feature), shape: polyline(feature.points) }];
     case 'surface':
@@ -103,6 +111,14 @@ function drawFeature(feature: Feature): Placed[] {
     case 'edge hole':
       return [{ layer: 'EDGE_HOLES', shape: { kind: 'point', at: [feature.at[0], feature.at[1]] } }];
   }
+}
+
+/** A slot with both its walls; of a ledge the one wall that stays. */
+function nutSeatShape({ line: [from, to], width, ledge }: SlotFeature): Shape {
+  if (ledge === undefined) return slotWalls([from, to], width);
+  const half = ledge === 'wall on the left' ? width / 2 : -width / 2;
+  const aside = scale(leftNormal(unit(subtract(to, from))), half);
+  return line(add(from, aside), add(to, aside));
 }
 
 function lineLayer({ meaning }: Feature & { kind: 'line' }): string {

@@ -41,3 +41,13 @@ export function leftNormal(a: Vec): Vec {
 export function between(a: Vec, b: Vec, t: number): Vec {
   return [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
 }
+
+/** Scalar product. */
+export function dot(a: Vec, b: Vec): number {
+  return a[0] * b[0] + a[1] * b[1];
+}
+
+/** Twice the area of the triangle that two vectors span, positive when `b` lies to the left of `a`. */
+export function cross(a: Vec, b: Vec): number {
+  return a[0] * b[1] - a[1] * b[0];
+}

@@ -17,12 +17,14 @@ import type {
 } from '../machining/types.ts';
 import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
+import { channelCut } from './channelCut.ts';
+import { PLANED_DEEP, planedCut } from './planedCut.ts';
 import { pocketCut } from './pocketCut.ts';
 import { regionOf, ringOf } from './regions.ts';
 import { slotCut } from './slotCut.ts';
 import { lowestOnLine, lowestOnSurface, scribedCut, surfaceCut } from './surfaceCuts.ts';
 import type { BeamRun, Intent, IntentCut, IntentRegion, Tolerance } from './types.ts';
-import { understoodBy } from './understands.ts';
+import { pathOf, understoodBy } from './understands.ts';
 
 /** Room below the lowest meant floor for rounding, mm. */
 const Z_SLACK = 0.02;
@@ -94,7 +96,7 @@ function routerPart(job: RouterJob): Special {
     machine: {
       envelope: envelopeOf(job.setup, machine, job.below),
       rapid: controller.straightRapids ? 'straight' : 'anyOrder',
-      path: 'exact',
+      ...pathOf(controller),
       maxFeed: machine.maxFeed,
       spindle: machine.spindle,
       ...(machine.spinUp > 0 ? { spinUp: machine.spinUp } : {}),
@@ -119,8 +121,14 @@ function routerPart(job: RouterJob): Special {
       stepDown: feeds.stepDown,
       feed: [
         Math.min(feeds.feed, feeds.plunge, feeds.finish?.feed ?? feeds.feed) * 0.2,
-        Math.max(feeds.feed, feeds.finish?.feed ?? 0, tool.kind === 'drill' ? feeds.plunge : 0),
+        Math.max(
+          feeds.feed,
+          feeds.finish?.feed ?? 0,
+          feeds.wall?.feed ?? 0,
+          tool.kind === 'drill' ? feeds.plunge : 0,
+        ),
       ],
+      ...shavingPart(job),
       plungeFeed: feeds.plunge,
       spindle: [
         Math.max(feeds.rpm * 0.95, machine.spindle[0]),
@@ -132,6 +140,16 @@ function routerPart(job: RouterJob): Special {
       spindle: 'off',
       position: [0, 0, upToStep(machine.clearHeight, controller.units, controller.decimals)],
     },
+  };
+}
+
+/** What is faster than the feed of a full cut shaves a wall, no more. */
+function shavingPart({ feeds, operations }: RouterJob): Pick<Intent['limits'], 'shaving'> {
+  const passes = [feeds.finish, feeds.wall].flatMap((pass) => (pass === null ? [] : [pass]));
+  if (passes.every((pass) => pass.feed <= feeds.feed)) return {};
+  const cusps = operations.map((o) => (o.kind === 'pocket' ? o.cusp : 0));
+  return {
+    shaving: { above: feeds.feed, width: Math.max(...passes.map((p) => p.width)) + Math.max(...cusps) },
   };
 }
 
@@ -147,6 +165,10 @@ function cutOf(operation: RouterOperation, job: RouterJob): IntentCut {
       return { ...blankCut(operation), kind: 'region', ...pocketCut(operation), tolerance: LOCATED };
     case 'outline':
       return outlineCut(operation, job);
+    case 'channel':
+      return { ...blankCut(operation), ...channelCut(operation), tolerance: LOCATED };
+    case 'plane surface':
+      return { ...blankCut(operation), ...planedCut(operation, job) };
     case 'rough surface':
     case 'finish surface':
       return { ...blankCut(operation), ...surfaceCut(operation, job) };
@@ -225,7 +247,7 @@ function beamPart(job: BeamJob): Special {
     machine: {
       envelope: { x: [0, machine.bed.x], y: [0, machine.bed.y], z: [0, 0] },
       rapid: machine.controller.straightRapids ? 'straight' : 'anyOrder',
-      path: 'exact',
+      ...pathOf(machine.controller),
       maxFeed: { xy: machine.maxFeed, z: machine.maxFeed },
       spindle: [0, machine.fullPower],
       understands: understoodBy(job),
@@ -316,6 +338,10 @@ function lowest(operation: RouterOperation, job: RouterJob): number {
       return operation.skin === null
         ? operation.z - job.below
         : operation.z + operation.skin - LOCATED.floorDeep;
+    case 'plane surface':
+      return operation.z - PLANED_DEEP;
+    case 'channel':
+      return operation.z - LOCATED.floorDeep;
     case 'rough surface':
     case 'finish surface':
       return lowestOnSurface(operation, job);

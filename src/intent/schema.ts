@@ -19,6 +19,7 @@ const cone = z.strictObject({
   below: number,
 });
 const surface = z.discriminatedUnion('kind', [plane, cone]);
+const planed = z.strictObject({ kind: z.literal('planed'), z: number, x: range, floor: number });
 const worked = z.strictObject({ kind: z.literal('worked'), z: number, x: range, cone });
 
 const tolerance = z.strictObject({
@@ -59,7 +60,8 @@ const cut = z.strictObject({
 const machine = z.strictObject({
   envelope: z.strictObject({ x: range, y: range, z: range }),
   rapid: z.enum(['straight', 'anyOrder']),
-  path: z.enum(['exact', 'blended']),
+  path: z.enum(['exact', 'blended', 'unknown']),
+  blend: z.exactOptional(size),
   maxFeed: z.strictObject({ xy: size, z: size }),
   spindle: range,
   spinUp: z.exactOptional(size),
@@ -98,6 +100,7 @@ const limits = z.strictObject({
   zMin: number,
   stepDown: atLeastZero,
   feed: range,
+  shaving: z.exactOptional(z.strictObject({ above: size, width: size })),
   plungeFeed: size,
   spindle: range,
 });
@@ -126,7 +129,7 @@ const intent = z
     stock: z.strictObject({
       region,
       bottom: number,
-      top: z.discriminatedUnion('kind', [plane, cone, worked]),
+      top: z.discriminatedUnion('kind', [plane, cone, worked, planed]),
     }),
     machine,
     tool,

@@ -76,6 +76,8 @@ export function lowestOnSurface(operation: SurfaceOperation, job: RouterJob): nu
   const edge = Math.max(...box.y.map(Math.abs));
   const floor = floorOf(operation);
   if (operation.kind === 'rough surface') return lowestAt(floor, box, edge) - ROUGH_DEEP;
+  // No pass of a flat cutter is lower than the surface under its inner edge.
+  if (job.tool.kind === 'flat') return lowestAt(floor, box, edge) - FINISH_DEEP;
   const angle = Math.asin(edge / Math.min(...box.x.map((x) => coneRadius(floor, x))));
   const contact = lowestAt(floor, box, edge * spread(floor, box));
   return contact - (job.tool.diameter / 2) * (1 - Math.cos(angle)) - FINISH_DEEP;

@@ -30,6 +30,14 @@ export interface WorkedTop {
   readonly cone: Cone;
 }
 
+/** Flat at `z`, but for what lies between two stations: there planed down to `floor`. */
+export interface PlanedTop {
+  readonly kind: 'planed';
+  readonly z: number;
+  readonly x: readonly [number, number];
+  readonly floor: number;
+}
+
 export type CutKind = 'region' | 'drill' | 'separate' | 'surface' | 'line';
 
 export interface Tolerance {
@@ -107,7 +115,7 @@ export interface Intent {
   readonly stock: {
     readonly region: IntentRegion;
     readonly bottom: number;
-    readonly top: Surface | WorkedTop;
+    readonly top: Surface | WorkedTop | PlanedTop;
   };
   readonly machine: {
     readonly envelope: {
@@ -116,7 +124,12 @@ export interface Intent {
       readonly z: readonly [number, number];
     };
     readonly rapid: 'straight' | 'anyOrder';
-    readonly path: 'exact' | 'blended';
+    /**
+     * What the control does where two moves meet: keeps to the path, leaves it by up to `blend` mm, or nobody knows (then it is proven
+     * as written, and said so).
+     */
+    readonly path: 'exact' | 'blended' | 'unknown';
+    readonly blend?: number;
     readonly maxFeed: { readonly xy: number; readonly z: number };
     readonly spindle: readonly [number, number];
     /** Seconds from switching the spindle on until it is up to speed. Left out: none. */
@@ -168,6 +181,8 @@ export interface Intent {
     /** Deepest bite of one pass; for a drill, of one peck. */
     readonly stepDown: number;
     readonly feed: readonly [number, number];
+    /** Feeds faster than `above` only where no strip wider than `width` is taken off a wall. Left out: no feed is so fast. */
+    readonly shaving?: { readonly above: number; readonly width: number };
     readonly plungeFeed: number;
     /** rpm; for a beam the S words allowed. */
     readonly spindle: readonly [number, number];

@@ -31,3 +31,9 @@ function unusual(control: Controller): Partial<Understands> {
     ...(control.beamWord === 'M3' ? {} : { beamWord: control.beamWord }),
   };
 }
+
+/** What the control does where two moves meet. */
+export function pathOf({ corners }: Controller): Pick<Intent['machine'], 'path' | 'blend'> {
+  if (corners === null) return { path: 'unknown' };
+  return corners > 0 ? { path: 'blended', blend: corners } : { path: 'exact' };
+}

@@ -2,16 +2,18 @@ import type { Vec } from '../geometry/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
-import type { BoardEnd } from './board.ts';
+import { type BoardEnd, type BoardTaper, layOutTaper } from './board.ts';
+import { ownWay, roomToOwnEnd } from './ownEnd.ts';
 import type { FretSlot } from './types.ts';
 
 /** Least wood between a slot and the body end, anywhere along it. Millimetres (common practice, no source). */
 const WALL = 0.5;
 
 /** Whether the body end, leaning or round, stays clear of every slot. */
-export function checkEnd(slots: readonly FretSlot[], end: BoardEnd, { frets }: Instrument): Finding[] {
-  const room = (line: FretSlot['line']): number =>
-    Math.min(...alongLine(line).map((p) => endX(end, p[1]) - p[0]));
+export function checkEnd(slots: readonly FretSlot[], end: BoardEnd, instrument: Instrument): Finding[] {
+  const { frets } = instrument;
+  const roomAt = roomBefore(end, layOutTaper(instrument));
+  const room = (line: FretSlot['line']): number => Math.min(...alongLine(line).map(roomAt));
   const least = WALL + frets.slotWidth / 2;
   return slots.flatMap((slot) => {
     const left = room(slot.line);
@@ -38,8 +40,15 @@ function alongLine([from, to]: FretSlot['line']): Vec[] {
   ]);
 }
 
+/** How far a point lies before the end; negative past it. */
+function roomBefore(end: BoardEnd, taper: BoardTaper): (p: Vec) => number {
+  if (end.kind !== 'own') return ([x, y]) => endX(end, y) - x;
+  const way = ownWay(end.outline, taper) ?? [];
+  return (p) => roomToOwnEnd(way, p);
+}
+
 /** x of the body end at y, as if its corners were sharp. */
-function endX(end: BoardEnd, y: number): number {
+function endX(end: BoardEnd & { kind: 'straight' | 'arc' }, y: number): number {
   if (end.kind === 'straight') return end.at + end.lean * y;
   const rise = (y * y) / (Math.abs(end.radius) + Math.sqrt(Math.max(0, end.radius * end.radius - y * y)));
   return end.at - Math.sign(end.radius) * rise;

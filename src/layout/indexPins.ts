@@ -8,6 +8,7 @@ import type { Finding, Outcome } from '../report/finding.ts';
 import { formatShort } from '../units/format.ts';
 import { type BoardTaper, halfWidthAt } from './board.ts';
 import { markerX } from './markers.ts';
+import type { RodCut } from './neckTypes.ts';
 import { fretLabel } from './slots.ts';
 import type { FretSlot, IndexPin, PlacedMarker } from './types.ts';
 
@@ -16,7 +17,7 @@ interface Surroundings {
   readonly taper: BoardTaper;
   readonly slots: readonly FretSlot[];
   readonly markers: readonly PlacedMarker[];
-  readonly trussRod: Ring | null;
+  readonly rodCuts: readonly RodCut[];
 }
 
 /**
@@ -142,11 +143,11 @@ function inWords(instrument: Instrument, { fret, at: [, y] }: Candidate): string
 
 /** Why a pin cannot stand there, or null. */
 function problemAt(around: Surroundings, { at: [x, y], under }: Candidate): string | null {
-  const { instrument, taper, trussRod } = around;
+  const { instrument, taper, rodCuts } = around;
   const reach = instrument.indexPins.diameter / 2;
   const wall = instrument.indexPins.leastWall;
   if (halfWidthAt(taper, x) - Math.abs(y) < reach + wall) return 'too near the edge of the board';
-  if (trussRod !== null && distanceToBox(trussRod, [x, y]) < reach + wall) return 'over the truss rod';
+  if (rodCuts.some(({ ring }) => distanceToBox(ring, [x, y]) < reach + wall)) return 'over the truss rod';
   if (under !== 'clear') return null;
   return problemWithNeighbours(around, [x, y], reach + wall);
 }

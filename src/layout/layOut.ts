@@ -5,64 +5,78 @@ import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
 import { layOutBassEdge } from './bassEdge.ts';
-import {
-  type BoardEnd,
-  type BoardTaper,
-  insetEnd,
-  insetTaper,
-  layOutEnd,
-  layOutOutline,
-  layOutTaper,
-} from './board.ts';
+import { layOutEnd, layOutTaper } from './board.ts';
 import { checkArtwork } from './checkArtwork.ts';
 import { checkEnd } from './checkEnd.ts';
 import { checkInlays } from './checkInlays.ts';
+import { ownEndFinding } from './checkOwnEnd.ts';
+import { layOutEdges, woodTaper } from './edges.ts';
 import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
+import { layOutNeck, mirrorNeck } from './neck.ts';
+import { layOutNutSeat, nutEndCarrier } from './nutSeat.ts';
+import { layOutClearance, layOutRodCuts } from './rodCuts.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
+import { layOutShaft } from './shaft.ts';
 import { layOutSlotCuts } from './slotCuts.ts';
 import { edgeToEdge, layOutSlots } from './slots.ts';
 import { layOutStrings, saddleLine } from './strings.ts';
 import { layOutSurface } from './surface.ts';
 import type { ArtworkFigure, Layout, PlacedMarker } from './types.ts';
 
+/** Outlines from files. */
+export interface DrawnOutlines {
+  /** Of the board's end, about its own middle. */
+  readonly end?: Ring | null;
+  /** Of the head, from the break. */
+  readonly head?: Ring | null;
+}
+
 /**
  * Every location on the instrument, from scale zero and the centreline. `artwork`: the figures of each artwork that the profile
- * names, in its order.
+ * names, in its order; `drawn`: the outlines of the board's end and of the head that it names. Without its own outline an end is
+ * straight.
  */
 export function layOut(
   instrument: Instrument,
   artwork: readonly (readonly ArtworkFigure[])[] = [],
+  drawn: DrawnOutlines = {},
 ): Outcome<Layout> {
   const taper = layOutTaper(instrument);
   const nutFace = instrument.nut.setForward;
-  const end = layOutEnd(instrument);
-  const nutCarrier = nutFaceCarrier(instrument);
-  const nutLine = edgeToEdge(nutCarrier, taper);
+  const end = layOutEnd(instrument, drawn.end ?? null);
+  const misfit = ownEndFinding(end, taper);
+  if (misfit !== null) return { ok: false, findings: [misfit] };
+  const nutLine = edgeToEdge(nutFaceCarrier(instrument), taper);
   const strings = layOutStrings(instrument);
   const surface = layOutSurface(instrument, strings, [nutFace, end.at]);
   const slots = layOutSlots({ instrument, taper, strings });
   const ground = { instrument, taper, slots, strings };
   const faceMarkers = [...layOutFaceMarkers(ground), ...layOutArtwork(ground, artwork)];
   const trussRod = layOutTrussRod(instrument, nutFace);
-  const outline = layOutOutline(nutCarrier, taper, end);
-  const bassEdge = layOutBassEdge(nutLine[0], taper.slope, outline);
-  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, trussRod });
+  const edges = layOutEdges(instrument, taper, end, surface);
+  const nutEnd = edgeToEdge(nutEndCarrier(instrument), taper);
+  const bassEdge = layOutBassEdge(nutEnd[0], taper.slope, edges.outline);
+  const rodCuts = layOutRodCuts(instrument, nutFace);
+  const pins = placeIndexPins({ instrument, taper, slots, markers: faceMarkers, rodCuts });
   if (!pins.ok) return pins;
+  const neck = layOutNeck({ instrument, taper, nutLine, strings, drawn: drawn.head ?? null });
+  if (!neck.ok) return neck;
   const layout: Layout = {
     scaleLength: instrument.scale.length,
     nutFace,
     nutLine,
+    nutSeat: layOutNutSeat(instrument, taper),
     scaleLines: {
       zero: edgeToEdge(carrierOf(instrument, 0), taper),
       full: edgeToEdge(carrierOf(instrument, Number.POSITIVE_INFINITY), taper),
     },
     board: {
-      outline,
+      nutEnd,
       end: end.at,
       halfWidth: taper,
       surface,
-      wood: layOutWood(instrument, taper, end),
+      ...edges,
       bassEdge,
     },
     slots,
@@ -74,6 +88,9 @@ export function layOut(
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     trussRod,
     rodClearance: layOutClearance(instrument, nutFace),
+    rodCuts,
+    neck: neck.value,
+    shaft: layOutShaft({ instrument, taper, slots, nutFace, neck: neck.value }),
   };
   const findings = [
     ...pins.findings,
@@ -102,6 +119,16 @@ export function mirrorLayout(layout: Layout): Layout {
         along: flip(layout.board.bassEdge.along),
         outward: flip(layout.board.bassEdge.outward),
       },
+      channel: layout.board.channel && {
+        ...layout.board.channel,
+        ring: mirrorY(layout.board.channel.ring),
+      },
+      nutEnd: flipLine(layout.board.nutEnd),
+    },
+    nutSeat: layout.nutSeat && {
+      ...layout.nutSeat,
+      front: flipLine(layout.nutSeat.front),
+      back: flipLine(layout.nutSeat.back),
     },
     nutLine: flipLine(layout.nutLine),
     scaleLines: { zero: flipLine(layout.scaleLines.zero), full: flipLine(layout.scaleLines.full) },
@@ -118,22 +145,13 @@ export function mirrorLayout(layout: Layout): Layout {
     })),
     saddleLine: flipLine(layout.saddleLine),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
-    rodClearance:
-      layout.rodClearance === null
-        ? null
-        : { ...layout.rodClearance, ring: mirrorY(layout.rodClearance.ring) },
+    rodClearance: layout.rodClearance && {
+      ...layout.rodClearance,
+      ring: mirrorY(layout.rodClearance.ring),
+    },
+    rodCuts: layout.rodCuts.map((cut) => ({ ...cut, ring: mirrorY(cut.ring) })),
+    neck: layout.neck === null ? null : mirrorNeck(layout.neck),
   };
-}
-
-/** Edge of the board's wood, its binding taken off. */
-function layOutWood(instrument: Instrument, taper: BoardTaper, end: BoardEnd): Ring {
-  const { binding } = instrument.fingerboard;
-  const atEnd = binding?.around === 'sides and end' ? binding.width : 0;
-  return layOutOutline(nutFaceCarrier(instrument), woodTaper(instrument, taper), insetEnd(end, atEnd));
-}
-
-function woodTaper({ fingerboard: { binding } }: Instrument, taper: BoardTaper): BoardTaper {
-  return insetTaper(taper, binding?.width ?? 0);
 }
 
 function layOutTrussRod(instrument: Instrument, nutFace: number): Ring | null {
@@ -141,19 +159,4 @@ function layOutTrussRod(instrument: Instrument, nutFace: number): Ring | null {
   if (rod === null) return null;
   const from = nutFace + rod.from;
   return rectangle({ x: [from, from + rod.length], y: [-rod.width / 2, rod.width / 2] });
-}
-
-/** On the centreline, its ends half round: no cutter leaves a corner. */
-function layOutClearance({ trussRod }: Instrument, nutFace: number): Layout['rodClearance'] {
-  if (trussRod === null || trussRod.clearance === null) return null;
-  const { width, depth, from, length } = trussRod.clearance;
-  const half = width / 2;
-  const [near, far] = [nutFace + from + half, nutFace + from + length - half];
-  const ring = [
-    { x: near, y: -half, bulge: 0 },
-    { x: far, y: -half, bulge: 1 },
-    { x: far, y: half, bulge: 0 },
-    { x: near, y: half, bulge: 1 },
-  ];
-  return { ring, depth };
 }

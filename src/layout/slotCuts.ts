@@ -18,21 +18,28 @@ export function layOutSlotCuts(
     const ends = [0, 1].map((k) => cutEnd(slot, k, slotsStopShort, wood));
     const [bass, treble] = ends;
     if (bass === undefined || treble === undefined) throw new Error(`a slot without ends: ${slot.id}`);
-    return { id: slot.id, line: [bass.at, treble.at], ends: [bass.end, treble.end] };
+    return {
+      id: slot.id,
+      line: [bass.at, treble.at],
+      ends: [bass.end, treble.end],
+      walls: [bass.wall, treble.wall],
+    };
   });
 }
 
 interface CutEnd {
   readonly at: Vec;
   readonly end: SlotEnd;
+  readonly wall: number | null;
 }
 
 function cutEnd({ line, ends }: FretSlot, k: number, margin: number, wood: BoardTaper): CutEnd {
   const [own, other] = k === 0 ? line : [line[1], line[0]];
-  if (ends[k] !== 'edge') return { at: own, end: 'stopped' };
+  if (ends[k] !== 'edge') return { at: own, end: 'stopped', wall: null };
   const edge = onEdge(line, wood, k === 0 ? -1 : 1);
-  if (margin === 0 || distance(own, edge) >= margin) return { at: edge, end: 'edge' };
-  return { at: add(own, scale(unit(subtract(other, own)), margin)), end: 'stopped' };
+  const wall = margin - distance(own, edge);
+  if (margin === 0 || wall <= 0) return { at: edge, end: 'edge', wall: null };
+  return { at: add(own, scale(unit(subtract(other, own)), margin)), end: 'stopped', wall };
 }
 
 /** Where the line of a slot meets the edge of the wood. */

@@ -6,10 +6,14 @@
  * Frame: origin where scale zero crosses the centreline on the board's crest; x toward the bridge, y toward the
  * treble side (bass side of a left-handed one), z up. Millimetres.
  */
+import type { Shaft } from '../carving/types.ts';
 import type { BoardSurface } from '../geometry/boardSurface.ts';
 import type { Extent, Form } from '../geometry/form.ts';
 import type { Region, Ring, Vec } from '../geometry/types.ts';
 import type { BassEdge } from './bassEdge.ts';
+import type { NeckLayout, RodCut } from './neckTypes.ts';
+
+export type { HeadLayout, NeckLayout, RodCut, StringRun, TunerPost } from './neckTypes.ts';
 
 /** `edge`: on the board's finished edge, so that a cutter may run out there; `stopped`: in the wood. */
 export type SlotEnd = 'edge' | 'stopped';
@@ -41,6 +45,8 @@ export interface SlotCut {
   readonly id: string;
   readonly line: readonly [Vec, Vec];
   readonly ends: readonly [SlotEnd, SlotEnd];
+  /** Wood behind an end that stops short of the edge, along the slot; null where an end runs out or stops elsewhere in the wood. */
+  readonly walls: readonly [number | null, number | null];
 }
 
 export interface PlacedMarker {
@@ -106,6 +112,25 @@ export interface StringLine {
   readonly pin: Vec;
 }
 
+/** Cut from the board's top outside of its wall, out to the board's edge. */
+export interface BindingChannel {
+  /** The wall, closed past the ends of the board that it runs out at. Counter-clockwise. */
+  readonly ring: Ring;
+  /** Of its level floor, below the crest. */
+  readonly below: number;
+}
+
+/** What the nut stands in, between two lines from edge to edge of the finished board: bass end, treble end. */
+export interface PlacedNutSeat {
+  readonly kind: 'slot' | 'ledge';
+  /** The nut line: the wall that the nut's face stands against. */
+  readonly front: readonly [Vec, Vec];
+  /** A slot's other wall; of a ledge the board's nut end. */
+  readonly back: readonly [Vec, Vec];
+  /** Of the flat floor, below the crest. */
+  readonly depth: number;
+}
+
 export interface Layout {
   /** Along the centreline. */
   readonly scaleLength: number;
@@ -113,19 +138,25 @@ export interface Layout {
   readonly nutFace: number;
   /** The nut face from edge to edge of the board: bass end, treble end. Square unless two scales slant it. */
   readonly nutLine: readonly [Vec, Vec];
+  /** What the nut stands in; null where the board ends at the nut face. */
+  readonly nutSeat: PlacedNutSeat | null;
   /** Scale zero, and where strings without set-back would meet their saddle, between the board's edges carried on. */
   readonly scaleLines: { readonly zero: readonly [Vec, Vec]; readonly full: readonly [Vec, Vec] };
   readonly board: {
     readonly outline: Ring;
+    /** Its nut end, from edge to edge: bass end, treble end. The nut line, where the nut stands before the board. */
+    readonly nutEnd: readonly [Vec, Vec];
     /** x of the body end on the centreline. */
     readonly end: number;
     /** half width = at0 + slope * x, before end rounding. */
     readonly halfWidth: { readonly at0: number; readonly slope: number };
     readonly surface: BoardSurface;
-    /** Edge of what is cut of wood: the outline less its binding. */
+    /** Edge of the wood at the board's top: the outline less its binding. */
     readonly wood: Ring;
     /** Of the finished board, binding included. */
     readonly bassEdge: BassEdge;
+    /** The channel that binding is let into; null where there is none, or where the wood is made narrower by it all the way down. */
+    readonly channel: BindingChannel | null;
   };
   readonly slots: readonly FretSlot[];
   /** What is cut of each slot, in the same order. */
@@ -140,4 +171,10 @@ export interface Layout {
   readonly trussRod: Ring | null;
   /** Pocket in the board's underside over the rod, seen from above, and its depth; null where there is none. */
   readonly rodClearance: { readonly ring: Ring; readonly depth: number } | null;
+  /** The channel with the wider pockets at its ends. */
+  readonly rodCuts: readonly RodCut[];
+  /** Null where the profile says nothing of the neck's wood or its head. */
+  readonly neck: NeckLayout | null;
+  /** The back of the neck; null where it is shaped by eye. */
+  readonly shaft: Shaft | null;
 }

@@ -44,12 +44,14 @@ function mostFor({ ring, keep, carried }: OutlineFeature): number {
   return Math.min(carried.between - RIM, round, corners);
 }
 
-function cutAlong({ id, ring, keep }: OutlineFeature, { setup, part }: Place): OutlineOperation {
+function cutAlong({ id, ring, keep }: OutlineFeature, { setup, part, shop }: Place): OutlineOperation {
   const { shift } = setup;
   return {
     id,
     feature: id,
     kind: 'outline',
+    direction: shop.outlines.direction,
+    finish: null,
     ring: translate(ring, [-shift[0], -shift[1]]),
     keep,
     z: -part.blank.thickness,

@@ -38,7 +38,9 @@ export interface Place {
 export function planSlots(slots: readonly SlotFeature[], place: Place): Planned {
   const width = Math.min(...slots.map((s) => s.width));
   const need: ToolNeed = {
-    what: `fret slots ${width} mm wide`,
+    what: slots.some((s) => s.work === 'nutSeat')
+      ? `the nut’s seat, ${width} mm wide`
+      : `fret slots ${width} mm wide`,
     kinds: ['flat'],
     least: width / 3,
     most: width,
@@ -97,6 +99,8 @@ function topHeight(top: Top | Floor, x: number, y: number): number {
       return top.z;
     case 'cone':
       return coneHeight(top, x, y);
+    case 'planed':
+      return x < top.x[0] || x > top.x[1] ? top.z : top.floor;
     case 'worked':
       return x < top.x[0] || x > top.x[1] ? top.z : Math.min(top.z, coneHeight(top.cone, x, y));
   }
@@ -120,7 +124,7 @@ export function planRoundPockets(pockets: readonly PocketFeature[], place: Place
   };
   const [tool] = toolsFor(need, place.router, place.shop);
   if (tool === undefined) return { findings: [noTool(need, place.router, place.shop)] };
-  return { work: [{ tool, operations: pockets.map((p) => borePocket(p, place.setup)) }] };
+  return { work: [{ tool, operations: pockets.map((p) => borePocket(p, place)) }] };
 }
 
 /** Holes by a drill of their size, else bored by a flat cutter small enough. */
@@ -136,7 +140,7 @@ function planHole(hole: HoleFeature, place: Place): { tool: Tool; operation: Rou
     return { tool: drill, operation: drillHole(hole, place.setup) };
   }
   const [cutter] = toolsFor(holeNeed(hole, place.router), place.router, place.shop);
-  if (cutter !== undefined) return { tool: cutter, operation: boreHole(hole, place.setup) };
+  if (cutter !== undefined) return { tool: cutter, operation: boreHole(hole, place) };
   return drill === undefined ? noToolForHole(hole, place) : pointTooLong(drill, hole, place.router);
 }
 
@@ -207,20 +211,20 @@ function centreOf(pocket: PocketFeature): readonly [number, number] {
   return [(x[0] + x[1]) / 2, (y[0] + y[1]) / 2];
 }
 
-function borePocket(pocket: PocketFeature, setup: Setup): BoreOperation {
+function borePocket(pocket: PocketFeature, { setup, shop }: Place): BoreOperation {
+  return { ...drillPocket(pocket, setup), kind: 'bore', direction: shop.bores.direction };
+}
+
+function drillPocket(pocket: PocketFeature, setup: Setup): DrillOperation {
   return {
     id: pocket.id,
     feature: pocket.id,
-    kind: 'bore',
+    kind: 'drill',
     at: toProgram(centreOf(pocket), setup.shift),
     diameter: diameterOf(pocket),
     z: pocket.floor.z,
     through: false,
   };
-}
-
-function drillPocket(pocket: PocketFeature, setup: Setup): DrillOperation {
-  return { ...borePocket(pocket, setup), kind: 'drill' };
 }
 
 function drillHole(hole: HoleFeature, setup: Setup): DrillOperation {
@@ -235,6 +239,6 @@ function drillHole(hole: HoleFeature, setup: Setup): DrillOperation {
   };
 }
 
-function boreHole(hole: HoleFeature, setup: Setup): BoreOperation {
-  return { ...drillHole(hole, setup), kind: 'bore' };
+function boreHole(hole: HoleFeature, { setup, shop }: Place): BoreOperation {
+  return { ...drillHole(hole, setup), kind: 'bore', direction: shop.bores.direction };
 }

@@ -6,6 +6,7 @@ import { finishRingOf } from './finishRing.ts';
 import { chooseSpindle, type Spindle } from './spindle.ts';
 import { chooseStepDown } from './stepDown.ts';
 import type { Feeds, RouterOperation } from './types.ts';
+import { wallFinishOf } from './wallFinish.ts';
 
 /** Share of the sideways feed at which a flat cutter may go down (common practice, no source). */
 const PLUNGE_SHARE = 0.3;
@@ -59,6 +60,7 @@ function cutterFeeds(
     source: tool.chipLoad === null ? table.source : 'given for this tool in the shop file',
     bend: step.bend,
     finish: finishRingOf(operations, tool, feed, router),
+    wall: wallFinishOf(operations, tool, feed, router),
   };
 }
 
@@ -84,6 +86,7 @@ function drillFeeds(tool: Tool, material: MaterialClass, router: Router): Feeds 
     source,
     bend: null,
     finish: null,
+    wall: null,
   };
 }
 

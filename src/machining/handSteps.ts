@@ -11,6 +11,7 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
     why: 'the shop file leaves the pocket in the board’s underside to the hand: cut it before the board is glued, and try the rod in it',
   },
   fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
+  nutSeat: { step: 'cut-nut-seat', why: 'the shop file leaves what the nut stands in to the hand' },
   faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
   inlays: { step: 'cut-inlays', why: 'the shop file leaves the parts for the markers to the hand' },
   sideMarkers: {
@@ -21,6 +22,10 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
     step: 'radius-fingerboard',
     why: 'the shop file leaves the board’s radius to the hand',
   },
+  bindingChannel: {
+    step: 'rout-binding-channel',
+    why: 'the shop file leaves the channel for the binding to the hand',
+  },
   boardOutline: { step: 'saw-board-outline', why: 'the shop file leaves the outline to the hand' },
   sideMarkerTemplate: {
     step: 'make-side-marker-template',
@@ -29,6 +34,11 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },
   pinTemplate: { step: 'make-pin-template', why: 'the shop file leaves the template to the hand' },
   radiusBlock: { step: 'make-radius-block', why: 'the shop file leaves the block to the hand' },
+  neckBlank: { step: 'cut-rod-channel', why: 'the shop file leaves the neck’s blank to the hand' },
+  headstock: { step: 'drill-and-saw-head', why: 'the shop file leaves the head to the hand' },
+  headVeneer: { step: 'saw-head-veneer', why: 'the shop file leaves the veneer to the hand' },
+  headTemplate: { step: 'make-head-template', why: 'the shop file leaves the template to the hand' },
+  neckGauges: { step: 'make-neck-gauges', why: 'the shop file leaves the gauges to the hand' },
   lines: { step: 'mark-lines', why: 'the router has no vee cutter for lines; mark them with a knife' },
 };
 
@@ -50,6 +60,12 @@ function boundWords({ edge }: Part): string {
   return edge.strip === null
     ? ''
     : `; they go right through the binding strip of the bass side, ${formatShort(edge.strip, 2)} mm thick, laid flat before it is glued on`;
+}
+
+/** What a part says is done by hand once a kind of work is done. */
+export function benchStepsOf(part: Part, work: Feature['work']): HandStep[] {
+  const steps = (part.benchSteps ?? []).filter(({ follows }) => follows === work);
+  return steps.map(({ step, follows, why }) => ({ step, part: part.id, features: [], follows, why }));
 }
 
 /** The step that frees what a skin holds; none where nothing is held by one. */

@@ -15,6 +15,7 @@ export function openRound(outline: OutlineFeature, place: Place): BoreOperation 
     diameter: x[1] - x[0],
     z: -place.part.blank.thickness,
     through: true,
+    direction: place.shop.bores.direction,
   };
 }
 

@@ -1,10 +1,12 @@
 import type { OutlineFeature } from '../parts/types.ts';
+import type { Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { partsTooClose } from './apart.ts';
 import { planCarried } from './carried.ts';
 import type { Place, Planned } from './features.ts';
 import { type Holding, holdingOf } from './holding.ts';
 import { isCircle, openRound, shifted, widthOf } from './openings.ts';
+import { finishRound, outlineAllowance } from './outlineFinish.ts';
 import { noTool, type ToolNeed, toolsFor } from './tools.ts';
 import type { OutlineOperation, RouterOperation } from './types.ts';
 
@@ -29,33 +31,47 @@ export function planOutlines(outlines: readonly OutlineFeature[], place: Place):
     what: `the outline of ${place.part.title.toLowerCase()}`,
     kinds: ['flat'],
     least: 1,
-    most: Math.min(LARGEST, ...openings.map((o) => widthOf(o.ring) * 0.8)),
+    most: Math.min(
+      LARGEST,
+      ...openings.map((o) => widthOf(o.ring) * 0.8),
+      ...kept.flatMap(({ inner }) => (inner === undefined ? [] : [2 * inner])),
+    ),
     reach: isThrough ? thickness + place.router.intoSpoilboard : thickness - (holding.skin ?? 0),
   };
   const [tool] = toolsFor(need, place.router, place.shop);
   if (tool === undefined) return { findings: [noTool(need, place.router, place.shop)] };
   const close = partsTooClose(
     kept.map((o) => o.ring),
-    tool.diameter + tool.tolerance,
+    tool.diameter + tool.tolerance + outlineAllowance(place.shop, tool),
     place.part.title,
   );
   if (close !== null) return { findings: [close] };
   const operations: RouterOperation[] = [
     ...openings.map((o) => openRound(o, place)),
-    ...kept.map((o, i) => keepInside(o, holding, i, place)),
+    ...kept.map((o, i) => keepInside(o, holding, i, tool, place)),
   ];
   return { work: [{ tool, operations }] };
 }
 
-function keepInside(outline: OutlineFeature, holding: Holding, i: number, place: Place): OutlineOperation {
+function keepInside(
+  outline: OutlineFeature,
+  holding: Holding,
+  i: number,
+  tool: Tool,
+  place: Place,
+): OutlineOperation {
+  const ring = shifted(outline.ring, place);
+  const tabs = holding.tabs[i] ?? [];
   return {
     id: outline.id,
     feature: outline.id,
     kind: 'outline',
-    ring: shifted(outline.ring, place),
+    direction: place.shop.outlines.direction,
+    finish: finishRound(ring, tabs, tool, place.shop),
+    ring,
     keep: 'inside',
     z: -place.part.blank.thickness,
-    tabs: holding.tabs[i] ?? [],
+    tabs,
     skin: holding.skin,
   };
 }

@@ -1,12 +1,13 @@
-import type { Feature, Part, SurfaceFeature, Top } from '../parts/types.ts';
+import type { Feature, Part, SlotFeature, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Laser, Router, Shop, Work } from '../profile/types.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { planBeam } from './beam.ts';
 import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
+import { planChannels } from './channels.ts';
 import { edgeTooHigh, holesInEdge, makeEdgeSetup } from './edgeSetup.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
-import { freeingSteps, handStepFor } from './handSteps.ts';
+import { benchStepsOf, freeingSteps, handStepFor } from './handSteps.ts';
 import { planLines } from './lines.ts';
 import { planOutlines } from './outlines.ts';
 import { planPockets } from './pockets.ts';
@@ -16,8 +17,10 @@ import { routerJob } from './routerJob.ts';
 import { fits, makeSetup } from './setup.ts';
 import { tooHighForNut } from './spindleRoom.ts';
 import { planSurfaces, topAfter } from './surfaces.ts';
+import { tightBores } from './tightBores.ts';
 import type { BeamJob, HandStep, Job, Setup } from './types.ts';
 import { planUnderside } from './underside.ts';
+import { unknownCorners } from './unknownCorners.ts';
 
 export interface Plan {
   readonly jobs: readonly Job[];
@@ -35,10 +38,17 @@ interface Entry {
 const SEQUENCE: readonly Entry[] = [
   { work: 'indexPins', operation: 'index pins', file: 'pins' },
   { work: 'fretSlots', operation: 'fret slots', file: 'slots' },
+  { work: 'nutSeat', operation: 'nut seat', file: 'nut-seat' },
   { work: 'faceMarkers', operation: 'face markers', file: 'markers' },
+  { work: 'bindingChannel', operation: 'binding channel', file: 'binding-channel' },
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
   { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
   { work: 'inlays', operation: 'inlays', file: '' },
+  { work: 'neckBlank', operation: 'index pins and truss rod channel', file: 'channel' },
+  { work: 'headstock', operation: 'tuner holes and outline', file: '' },
+  { work: 'headVeneer', operation: 'tuner holes and outline', file: '' },
+  { work: 'headTemplate', operation: 'lines, holes and outline', file: '' },
+  { work: 'neckGauges', operation: 'outlines', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'sideMarkerTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
@@ -62,7 +72,13 @@ export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
   const unordered = steps.flatMap((s) => (s.kind === 'jobs' ? s.jobs : []));
   const handSteps = steps.flatMap((s) => (s.kind === 'jobs' ? s.handSteps : []));
   const jobs = putInOrder(unordered);
-  return { ok: true, value: { jobs, handSteps }, findings: [...tooHighForNut(jobs), ...riskyFeeds(jobs)] };
+  const warnings = [
+    ...tooHighForNut(jobs),
+    ...riskyFeeds(jobs),
+    ...tightBores(jobs),
+    ...unknownCorners(jobs),
+  ];
+  return { ok: true, value: { jobs, handSteps }, findings: warnings };
 }
 
 /** Each step finds the blank as the steps before have left its top. */
@@ -70,7 +86,7 @@ function planPart(part: Part, shop: Shop): Step[] {
   const surface = part.features.find((f) => f.kind === 'surface');
   let current = part;
   return [UNDERSIDE, ...sequenceFor(surface)].map((entry) => {
-    const step = planStep(current, entry, shop);
+    const step = withBench(planStep(current, entry, shop), current, entry);
     const worked = entry === SURFACE && surface !== undefined && step.kind === 'jobs' && step.jobs.length > 0;
     if (worked) current = withTop(part, topAfter(surface, shop.surfacing.cusp));
     return step;
@@ -85,6 +101,12 @@ function sequenceFor(surface: SurfaceFeature | undefined): readonly Entry[] {
   if (surface === undefined) return SEQUENCE;
   if (surface.when === 'before the slots') return [SURFACE, ...SEQUENCE];
   return SEQUENCE.flatMap((entry) => (entry.work === 'boardOutline' ? [SURFACE, entry] : [entry]));
+}
+
+/** A step with what is done by hand after it, where there is any work of its kind. */
+function withBench(step: Step, part: Part, { work }: Entry): Step {
+  if (step.kind === 'findings' || !part.features.some((f) => f.work === work)) return step;
+  return { ...step, handSteps: [...step.handSteps, ...benchStepsOf(part, work)] };
 }
 
 function withTop(part: Part, top: Top): Part {
@@ -187,6 +209,11 @@ function planRouterFeatures(features: readonly Feature[], place: Place): Planned
       planPockets,
     ),
     planIf(
+      features.filter((f) => f.kind === 'channel'),
+      place,
+      planChannels,
+    ),
+    planIf(
       features.filter((f) => f.kind === 'outline'),
       place,
       planOutlines,
@@ -206,7 +233,7 @@ function planIf<T>(
 }
 
 function planOnLaser(part: Part, features: readonly Feature[], entry: Entry, laser: Laser, shop: Shop): Step {
-  const usable = features.filter((f) => f.kind === 'line' || f.kind === 'outline' || f.kind === 'slot');
+  const usable = features.filter((f) => f.kind === 'line' || f.kind === 'outline' || isSawn(f));
   if (usable.length < features.length)
     return { kind: 'findings', findings: [notForALaser(entry.work, laser)] };
   const chosen = settingFor(part, laser);
@@ -238,6 +265,11 @@ function planOnLaser(part: Part, features: readonly Feature[], entry: Entry, las
   const slots = features.filter((f) => f.kind === 'slot');
   const handSteps = slots.length === 0 ? [] : [handStepFor('fretSlots', part, slots)];
   return { kind: 'jobs', jobs: [job], handSteps };
+}
+
+/** A beam marks where a slot is to be sawn; the seat of a nut has a floor, which it cannot make. */
+function isSawn(feature: Feature): feature is SlotFeature {
+  return feature.kind === 'slot' && feature.work === 'fretSlots';
 }
 
 /** A laser is set to the panel's corner whatever the part. */

@@ -14,7 +14,8 @@ const TRAVEL_MARGIN = 20;
  */
 export function makeSetup(part: Part, machine: Machine, keepOuts: readonly KeepOut[]): Setup {
   const { box, thickness, top } = part.blank;
-  const onCentreline = part.features.some((f) => f.kind === 'slot' || f.kind === 'surface');
+  const onCentreline =
+    part.zero !== undefined || part.features.some((f) => f.kind === 'slot' || f.kind === 'surface');
   const shift: Vec = onCentreline ? [box.x[0], 0] : [box.x[0], box.y[0]];
   const region = rectangle({
     x: [0, box.x[1] - box.x[0]],
@@ -22,7 +23,7 @@ export function makeSetup(part: Part, machine: Machine, keepOuts: readonly KeepO
   });
   return {
     workZero: onCentreline
-      ? middleLineZero(top)
+      ? (part.zero ?? middleLineZero(top))
       : 'X0 and Y0 on the lower left corner of the panel, Z0 on its top',
     shift,
     stock: { region: { outer: region, holes: [] }, bottom: -thickness, top: shiftTop(top, shift) },
@@ -63,7 +64,8 @@ export function fits(setup: Setup, router: Router, below = router.intoSpoilboard
 
 /** Where the middle has been worked down, the end of the blank still has the height that z is measured from. */
 function middleLineZero(top: Top): string {
-  const on = top.kind === 'worked' ? 'the flat that is left at that end,' : 'its top';
+  const on =
+    top.kind === 'worked' || top.kind === 'planed' ? 'the flat that is left at that end,' : 'its top';
   return `X0 on the blank’s nut end, Y0 halfway between its two long edges (touch both and halve), Z0 on ${on} at the middle line`;
 }
 
@@ -76,7 +78,7 @@ export function workedSetup(setup: Setup, top: Top): Setup {
 export function shiftTop<T extends Top>(top: T, shift: Vec): T {
   if (top.kind === 'plane') return top;
   const x = [top.x[0] - shift[0], top.x[1] - shift[0]];
-  return top.kind === 'cone' ? { ...top, x } : { ...top, x, cone: shiftTop(top.cone, shift) };
+  return top.kind === 'worked' ? { ...top, x, cone: shiftTop(top.cone, shift) } : { ...top, x };
 }
 
 /** A point of the part frame, in the program frame. */

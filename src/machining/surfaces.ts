@@ -1,17 +1,18 @@
-import { type ConeShape, coneHeight, coneRadius } from '../geometry/coneSurface.ts';
+import { coneHeight, coneRadius } from '../geometry/coneSurface.ts';
 import type { Cone, SurfaceFeature, Top } from '../parts/types.ts';
 import type { Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { stepOf } from '../units/step.ts';
 import type { Place, Planned, ToolWork } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
+import { planedTop, planPlaning } from './planing.ts';
 import { shiftTop, workedSetup } from './setup.ts';
 import { noTool, type ToolNeed, toolsFor } from './tools.ts';
 import type { FinishSurfaceOperation, RoughSurfaceOperation, Setup } from './types.ts';
 
-/** Passes of the ball go on past the board's ends by this, into waste. */
+/** The last passes go on past the board's ends by this, into waste. */
 const PAST_END = 1;
-/** Between the ball, where it turns, and the wood that stays at the blank's ends. */
+/** Between the last cutter, where it turns, and the wood that stays at the blank's ends. */
 const CLEAR_OF_LAND = 0.05;
 /** Flat land left at each end of the blank: for clamps, and to touch Z off on when the middle is gone. */
 const LEAST_LAND = 3;
@@ -29,34 +30,39 @@ const CUSP_AIM = 0.95;
 /** Lower ridges than this are not aimed at: passes would lie next to each other. */
 const LEAST_AIM = 0.001;
 
+type Radiused = SurfaceFeature & { readonly floor: Cone };
+
 /** What the feature needs of its two tools, and how deep. */
 interface Choice {
-  readonly feature: SurfaceFeature;
+  readonly feature: Radiused;
   readonly floor: Cone;
   readonly deepest: number;
   readonly flat: Tool;
-  readonly ball: Tool;
+  /** For the last passes: a ball, or a flat one. */
+  readonly last: Tool;
 }
 
 /**
- * A board's top: level passes by a flat cutter down to a stated allowance, then long passes by a ball cutter. Where a level
- * pass would take less than the ball may, the ball works alone.
+ * A board's top: level passes by a flat cutter down to a stated allowance, then long passes by a ball cutter or a flat one. Where a
+ * level pass would take less than the last cutter may, that one works alone.
  */
 export function planSurfaces(features: readonly SurfaceFeature[], place: Place): Planned {
   const [feature, ...more] = features;
   if (feature === undefined || more.length > 0) throw new Error(`${features.length} surfaces on one part`);
-  const floor = shiftTop(feature.floor, place.setup.shift);
-  const deepest = -lowestOn(feature.floor, feature);
-  const needs = [need('flat', deepest, place), need('ball', deepest, place)];
-  const [flat, ball] = needs.map((n) => toolsFor(n, place.router, place.shop)[0]);
-  if (flat === undefined || ball === undefined) {
-    const missing = [...(flat === undefined ? [needs[0]] : []), ...(ball === undefined ? [needs[1]] : [])];
-    return {
-      findings: missing.flatMap((n) => (n === undefined ? [] : [noTool(n, place.router, place.shop)])),
-    };
+  if (feature.floor.kind === 'plane') return planPlaning(feature, feature.floor.z, place);
+  const radiused = { ...feature, floor: feature.floor };
+  const floor = shiftTop(radiused.floor, place.setup.shift);
+  const deepest = -lowestOn(radiused);
+  const needs = [need('flat', deepest, place), need(place.shop.surfacing.finish, deepest, place)];
+  const [flat, last] = needs.map((n) => toolsFor(n, place.router, place.shop)[0]);
+  if (flat === undefined || last === undefined) {
+    const missing = needs.filter(
+      (n, i) => [flat, last][i] === undefined && needs[i - 1]?.kinds[0] !== n.kinds[0],
+    );
+    return { findings: missing.map((n) => noTool(n, place.router, place.shop)) };
   }
-  const choice = { feature, floor, deepest, flat, ball };
-  const findings = [...landFindings(choice, place), ...cuspFindings(place)];
+  const choice = { feature: radiused, floor, deepest, flat, last };
+  const findings = [...landFindings(choice, place), ...cuspFindings(place), ...stepFindings(choice, place)];
   return findings.length > 0 ? { findings } : stages(choice, place);
 }
 
@@ -73,7 +79,7 @@ function need(kind: 'flat' | 'ball', deepest: number, place: Place): ToolNeed {
 }
 
 /** Lowest place of a floor within the feature: at its edges, where the radius is least. */
-function lowestOn(floor: ConeShape, { box }: SurfaceFeature): number {
+function lowestOn({ floor, box }: Radiused): number {
   const edge = Math.max(...box.y.map(Math.abs));
   return Math.min(...box.x.map((x) => coneHeight(floor, x, edge)));
 }
@@ -82,7 +88,7 @@ function lowestOn(floor: ConeShape, { box }: SurfaceFeature): number {
  * How much more a level pass leaves on a cone than on a cylinder: it clears outside a straight line, and the places where the floor
  * meets the level, |y| = sqrt(2 R f), bow away from it by the share 2 sqrt(mean R) / (sqrt R0 + sqrt R1) - 1 of |y| at most.
  */
-function leftOnCone(floor: ConeShape, { box }: SurfaceFeature): number {
+function leftOnCone({ floor, box }: Radiused): number {
   const edge = Math.max(...box.y.map(Math.abs));
   const [from, to] = box.x.map((x) => coneRadius(floor, x));
   if (from === undefined || to === undefined || from === to) return 0;
@@ -92,23 +98,23 @@ function leftOnCone(floor: ConeShape, { box }: SurfaceFeature): number {
 }
 
 /** How far past the board's ends wood is cleared. */
-function runOutOf(ball: Tool): number {
-  return PAST_END + (ball.diameter + ball.tolerance) / 2 + CLEAR_OF_LAND;
+function runOutOf(last: Tool): number {
+  return PAST_END + (last.diameter + last.tolerance) / 2 + CLEAR_OF_LAND;
 }
 
-function landFindings({ feature, ball }: Choice, { part }: Place): Finding[] {
+function landFindings({ feature, last }: Choice, { part }: Place): Finding[] {
   const end = Math.min(feature.box.x[0] - part.blank.box.x[0], part.blank.box.x[1] - feature.box.x[1]);
-  const least = runOutOf(ball) + LEAST_LAND;
+  const least = runOutOf(last) + LEAST_LAND;
   if (end >= least) return [];
   return [
     {
       code: 'no-land-at-ends',
       severity: 'error',
       where: { source: 'shop', path: 'allowances.ends' },
-      text: `Working the radius with ${ball.name} clears ${runOutOf(ball).toFixed(2)} mm past the board’s ends and leaves ${(end - runOutOf(ball)).toFixed(2)} mm of flat blank there, too little to clamp and to touch off on.`,
+      text: `Working the radius with ${last.name} clears ${runOutOf(last).toFixed(2)} mm past the board’s ends and leaves ${(end - runOutOf(last)).toFixed(2)} mm of flat blank there, too little to clamp and to touch off on.`,
       allowed: `at least ${least.toFixed(2)} mm`,
       remedy:
-        'leave more waste at the ends, take a thinner ball cutter, or let the hand do this work (work: in the shop file)',
+        'leave more waste at the ends, take a thinner cutter for the last passes, or let the hand do this work (work: in the shop file)',
     },
   ];
 }
@@ -135,16 +141,40 @@ function cuspFindings(place: Place): Finding[] {
   ];
 }
 
+/** A level pass lies out by this much for other reasons than its tool: rounding, and the bow of a cone. Millimetres. */
+const OUT_BESIDES = 0.02;
+
+/** A flat cutter whose diameter is not known well leaves more than its steps: half the ridge must be left for them. */
+function stepFindings({ feature, last }: Choice, place: Place): Finding[] {
+  if (last.kind !== 'flat') return [];
+  const edge = Math.max(...feature.box.y.map(Math.abs));
+  const radius = Math.min(...feature.box.x.map((x) => coneRadius(feature.floor, x)));
+  const slope = edge / Math.sqrt(radius * radius - edge * edge);
+  const lost = slope * (last.tolerance / 2 + OUT_BESIDES);
+  const { cusp } = place.shop.surfacing;
+  if (aimFor(cusp, place) >= 2 * lost) return [];
+  return [
+    {
+      code: 'ridges-finer-than-cutter',
+      severity: 'error',
+      where: { source: 'shop', path: 'surfacing.cusp' },
+      text: `Ridges of ${cusp} mm are finer than level passes of ${last.name} can be set: it is known to +/- ${last.tolerance} mm, and the board falls away by ${slope.toFixed(3)} for each mm at its edge.`,
+      allowed: `at least ${(Math.ceil(((2 * lost) / CUSP_AIM + 0.001) * 1000) / 1000).toFixed(3)} mm`,
+      remedy: 'allow higher ridges, or let a ball cutter make the last passes (surfacing: finish: ball)',
+    },
+  ];
+}
+
 function stages(choice: Choice, place: Place): Planned {
   const { allowance, cusp } = place.shop.surfacing;
-  const { feature, floor, deepest, flat, ball } = choice;
-  const bite = chooseFeeds(ball, place.part.materialClass, place.router).stepDown;
+  const { feature, floor, deepest, flat, last } = choice;
+  const bite = chooseFeeds(last, place.part.materialClass, place.router).stepDown;
   const flatStep = chooseFeeds(flat, place.part.materialClass, place.router).stepDown;
-  const bow = leftOnCone(feature.floor, feature);
+  const bow = leftOnCone(feature);
   const step = Math.min(HIGHEST_STEP, flatStep, bite - allowance - bow - 2 * ROUGH_SLACK);
   const alone = deepest <= Math.min(bite, allowance + HIGHEST_STEP);
-  if (!alone && step < LEAST_STEP) return { findings: [ballTooWeak(choice, bite, place)] };
-  const base = { box: shiftBox(choice, place), floor, runOut: runOutOf(ball) };
+  if (!alone && step < LEAST_STEP) return { findings: [lastTooWeak(choice, bite, place)] };
+  const base = { box: shiftBox(choice, place), floor, runOut: runOutOf(last) };
   const finish: FinishSurfaceOperation = {
     id: feature.id,
     feature: feature.id,
@@ -154,7 +184,7 @@ function stages(choice: Choice, place: Place): Planned {
     cusp,
     aim: aimFor(cusp, place),
   };
-  if (alone) return { work: [stage(ball, finish, 'finish', place.setup)] };
+  if (alone) return { work: [stage(last, finish, 'finish', place.setup)] };
   const rough: RoughSurfaceOperation = {
     id: `rough-${feature.id}`,
     feature: `rough-${feature.id}`,
@@ -170,7 +200,7 @@ function stages(choice: Choice, place: Place): Planned {
   return {
     work: [
       stage(flat, rough, 'rough', place.setup),
-      stage(ball, finish, 'finish', workedSetup(place.setup, roughed)),
+      stage(last, finish, 'finish', workedSetup(place.setup, roughed)),
     ],
   };
 }
@@ -189,19 +219,20 @@ function shiftBox({ feature: { box } }: Choice, { setup: { shift } }: Place): Su
   return { x: [box.x[0] - shift[0], box.x[1] - shift[0]], y: [box.y[0] - shift[1], box.y[1] - shift[1]] };
 }
 
-function ballTooWeak({ ball }: Choice, bite: number, { shop }: Place): Finding {
+function lastTooWeak({ last }: Choice, bite: number, { shop }: Place): Finding {
   return {
-    code: 'ball-cutter-too-weak',
+    code: last.kind === 'ball' ? 'ball-cutter-too-weak' : 'flat-cutter-too-weak',
     severity: 'error',
     where: { source: 'shop', path: 'surfacing.allowance' },
-    text: `${ball.name} may take ${bite.toFixed(2)} mm in one pass, which leaves no room for an allowance of ${shop.surfacing.allowance} mm and the steps of the level passes.`,
+    text: `${last.name} may take ${bite.toFixed(2)} mm in one pass, which leaves no room for an allowance of ${shop.surfacing.allowance} mm and the steps of the level passes.`,
     allowed: `an allowance of at most ${Math.max(0, bite - 2 * ROUGH_SLACK - LEAST_STEP).toFixed(2)} mm`,
-    remedy: 'leave a smaller allowance, take a thicker or shorter ball cutter, or state its stepDownShare',
+    remedy: 'leave a smaller allowance, take a thicker or shorter cutter, or state its stepDownShare',
   };
 }
 
-/** The blank's top, in the part frame, once the ball has been over it; ridges may still stand. */
+/** The blank's top, in the part frame, once the last passes are done; ridges may still stand. */
 export function topAfter({ box, floor }: SurfaceFeature, cusp: number): Top {
+  if (floor.kind === 'plane') return planedTop(box, floor.z);
   return {
     kind: 'worked',
     z: 0,

@@ -6,6 +6,9 @@ import type { Tab } from './types.ts';
 /** A straight side gets one more tab for each of this length. */
 const TAB_SPACING = 180;
 
+/** Slope at which the cutter climbs over a tab and comes down from it (common practice, no source). */
+const SLOPE = Math.tan((15 * Math.PI) / 180);
+
 /** Of a side's length that must stay free of tabs at both ends, besides the tab itself: room to ramp and turn. */
 const FREE_ENDS = 12;
 
@@ -26,5 +29,6 @@ function tabsOn(side: Segment, length: number, height: number): Tab[] {
     at: pointOn(side, (i + 0.5) / count),
     length,
     height,
+    slope: SLOPE,
   }));
 }

@@ -7,7 +7,7 @@
  */
 import type { Box, Region, Ring, Vec } from '../geometry/types.ts';
 import type { Cone, Feature, Floor, Part, Top } from '../parts/types.ts';
-import type { KeepOut, Laser, Router, Tool } from '../profile/types.ts';
+import type { KeepOut, Laser, MillingDirection, Router, Tool } from '../profile/types.ts';
 
 /** How far the cutter bends in a full-width pass of the step-down. */
 export interface Bend {
@@ -24,6 +24,16 @@ export interface FinishRing {
   /** How much thinner than a full cut's its chips would be at the same feed: 1 or more. */
   readonly thinning: number;
   /** Feed that makes up for it as far as the machine can, mm/min. */
+  readonly feed: number;
+  readonly boundBy: string;
+}
+
+/** How the last pass along walls that are not bored is run. */
+export interface WallFinish {
+  /** Left on the walls for it, mm. */
+  readonly width: number;
+  /** How much thinner than a full cut's its chips would be at the same feed, at the place where they are thickest: 1 or more. */
+  readonly thinning: number;
   readonly feed: number;
   readonly boundBy: string;
 }
@@ -51,6 +61,8 @@ export interface Feeds {
   readonly bend: Bend | null;
   /** Null where nothing is bored. */
   readonly finish: FinishRing | null;
+  /** Null where no wall has a last pass of its own. */
+  readonly wall: WallFinish | null;
   /** Where the chip load came from. */
   readonly source: string;
 }
@@ -60,6 +72,8 @@ export interface Tab {
   readonly at: Vec;
   readonly length: number;
   readonly height: number;
+  /** Of its two sides, rise over run. */
+  readonly slope: number;
 }
 
 interface OperationBase {
@@ -84,6 +98,7 @@ export interface BoreOperation extends OperationBase {
   /** Intended floor; a through bore goes on into the board below. */
   readonly z: number;
   readonly through: boolean;
+  readonly direction: MillingDirection;
 }
 
 /** Clears a pocket of any shape, or what an earlier cutter left of it, from the inside out. */
@@ -106,7 +121,7 @@ export interface PocketOperation extends OperationBase {
   readonly allowance: number;
   readonly cusp: number;
   readonly finish: 'at full depth' | 'at each level';
-  readonly direction: 'climb' | 'conventional';
+  readonly direction: MillingDirection;
   /** What the cutter's radius does not reach, and how far from the cut that may be, mm. */
   readonly left: {
     readonly regions: readonly Region[];
@@ -125,8 +140,29 @@ export interface DrillOperation extends OperationBase {
   readonly through: boolean;
 }
 
+/** A last pass along an outline, which takes what the passes before have left of it. */
+export interface OutlineFinish {
+  /** Left along the outline for it, mm. */
+  readonly allowance: number;
+  /** Deepest single pass, mm. */
+  readonly stepDown: number;
+  /** The arcs on which it comes to the outline and leaves it, in the groove that is cut already. */
+  readonly lead: OutlineLead | null;
+}
+
+export interface OutlineLead {
+  /** Point of the kept outline beside which the pass begins. */
+  readonly at: Vec;
+  readonly radius: number;
+  /** How far the pass goes on past its beginning before it leaves. */
+  readonly overlap: number;
+}
+
 export interface OutlineOperation extends OperationBase {
   readonly kind: 'outline';
+  readonly direction: MillingDirection;
+  /** Null: every pass goes along the outline itself. */
+  readonly finish: OutlineFinish | null;
   readonly ring: Ring;
   readonly keep: 'inside' | 'outside';
   /** The stock's bottom; the lowest pass goes on into the board below unless a skin is left. */
@@ -134,6 +170,13 @@ export interface OutlineOperation extends OperationBase {
   readonly tabs: readonly Tab[];
   /** Thickness left under the cut all round, which holds the part; null: the cut goes right through. */
   readonly skin: number | null;
+}
+
+/** One cutter's width round outside of a wall, spiralling down to a level floor. */
+export interface ChannelOperation extends OperationBase {
+  readonly kind: 'channel';
+  readonly ring: Ring;
+  readonly z: number;
 }
 
 interface SurfaceOperation extends OperationBase {
@@ -155,7 +198,7 @@ export interface RoughSurfaceOperation extends SurfaceOperation {
   readonly left: number;
 }
 
-/** Long passes by a ball cutter, ridges of at most `cusp` between them. */
+/** Long passes by a ball cutter or a flat one, ridges of at most `cusp` between them. */
 export interface FinishSurfaceOperation extends SurfaceOperation {
   readonly kind: 'finish surface';
   readonly cusp: number;
@@ -163,6 +206,16 @@ export interface FinishSurfaceOperation extends SurfaceOperation {
   readonly aim: number;
   /** Passes go on past the box's ends by this. */
   readonly past: number;
+}
+
+/** Level passes by a flat cutter over the whole width, down to a plane. */
+export interface PlaneSurfaceOperation extends OperationBase {
+  readonly kind: 'plane surface';
+  readonly box: Box;
+  readonly z: number;
+  readonly runOut: number;
+  /** From one level to the next, at most. */
+  readonly step: number;
 }
 
 /** A line cut by a vee cutter, `width` wide at the surface. */
@@ -200,8 +253,10 @@ export type RouterOperation =
   | DrillOperation
   | PocketOperation
   | OutlineOperation
+  | ChannelOperation
   | RoughSurfaceOperation
   | FinishSurfaceOperation
+  | PlaneSurfaceOperation
   | ScribeOperation;
 export type BeamOperation = BeamCutOperation | BeamLineOperation;
 

@@ -1,13 +1,12 @@
-import { nearestOn } from '../geometry/distance.ts';
 import { offsetOutline } from '../geometry/kernel/outline.ts';
 import { segments } from '../geometry/ring.ts';
-import { chordCount, pointOn, segmentLength } from '../geometry/segment.ts';
+import { chordCount, pointOn } from '../geometry/segment.ts';
 import type { Segment, Vec } from '../geometry/types.ts';
 import type { BeamCutOperation, BeamJob, BeamLineOperation, BeamOperation } from '../machining/types.ts';
 import { CHORD_SAGITTA } from './heights.ts';
 import { innerFirst } from './nesting.ts';
 import { type Stop, shortTravel } from './order.ts';
-import { splitSegment } from './split.ts';
+import { firstStretch, fromNearest } from './round.ts';
 import type { Move } from './types.ts';
 
 /** Moves of a laser program: lines, then openings, then outlines; the beam is on along each path and nowhere else. */
@@ -96,34 +95,6 @@ function cutMoves(cut: BeamCutOperation, sides: readonly Segment[], job: BeamJob
     ...[...rounds, ...firstStretch(sides, overCut)].flatMap((side) => burn(side, job)),
     { kind: 'beam off' },
   ];
-}
-
-/** The same closed path from its point nearest to a place. */
-function fromNearest(sides: readonly Segment[], place: Vec): Segment[] {
-  const found = sides.map((side) => nearestOn(side, place));
-  const distances = found.map((f) => f.distance);
-  const number = distances.indexOf(Math.min(...distances));
-  const [side, share] = [sides[number], found[number]?.share];
-  if (side === undefined || share === undefined) return [];
-  const later = [...sides.slice(number + 1), ...sides.slice(0, number)];
-  const [first, second] = splitSegment(side, share > 0 && share < 1 ? [share] : []);
-  if (first === undefined) throw new Error('a side did not split');
-  if (second !== undefined) return [second.side, ...later, first.side];
-  return share === 0 ? [side, ...later] : [...later, side];
-}
-
-/** The first stretch of a path, of a given length. */
-function firstStretch(sides: readonly Segment[], length: number): Segment[] {
-  const stretch: Segment[] = [];
-  let left = length;
-  for (const side of sides) {
-    if (left < 1e-9) break;
-    const whole = segmentLength(side);
-    const [piece] = splitSegment(side, left < whole ? [left / whole] : []);
-    if (piece !== undefined) stretch.push(piece.side);
-    left -= whole;
-  }
-  return stretch;
 }
 
 function burn(side: Segment, job: BeamJob): Move[] {

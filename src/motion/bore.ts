@@ -1,4 +1,4 @@
-import { circle, segments } from '../geometry/ring.ts';
+import { circle, reverse, segments } from '../geometry/ring.ts';
 import type { BoreOperation, FinishRing, RouterJob } from '../machining/types.ts';
 import { passDepth, RAPID_FLOOR } from './heights.ts';
 import { runSegment } from './run.ts';
@@ -7,12 +7,18 @@ import type { Move } from './types.ts';
 /** Most of the cutter's diameter taken sideways by one ring. */
 const STEP_OVER = 0.45;
 
+/** Steepest helix, radians: 20 degrees (common practice, no source). */
+const STEEPEST = (20 * Math.PI) / 180;
+
+/** A first ring of less than this share of the cutter's diameter would be a plunge in disguise; the wall's ring goes first then. */
+const LEAST_RING = 0.15;
+
 /** Rings are entered this far above the stock's top, where the first turn of the helix starts. */
 const START = 0.05;
 
 /**
  * Moves that bore a round pocket or hole: helices on ever larger circles, the last on the finished wall, each ended by
- * a full turn on the floor. Counter-clockwise, so that a right-hand spindle climbs.
+ * a full turn on the floor. Counter-clockwise, so that a right-hand spindle climbs; the conventional way is clockwise.
  */
 export function boreMoves(bore: BoreOperation, job: RouterJob): Move[] {
   const bottom = bore.through ? bore.z - job.below : bore.z;
@@ -49,15 +55,17 @@ export function ringRadii(diameter: number, cutter: number, finishing: number): 
   const finish = (diameter - cutter) / 2;
   if (!(finish > 0)) throw new Error(`a cutter of ${cutter} mm in a hole of ${diameter} mm`);
   const roughest = finish - finishing;
-  if (roughest < 0.1) return [finish];
+  if (roughest < 0.1 || roughest < LEAST_RING * cutter) return [finish];
   const step = STEP_OVER * cutter;
   const count = Math.ceil(roughest / step);
   return [...Array.from({ length: count }, (_, i) => (roughest * (i + 1)) / count), finish];
 }
 
 function helix(bore: BoreOperation, radius: number, bottom: number, job: RouterJob): Move[] {
-  const half = segments(circle(bore.at, radius));
-  const turns = Math.ceil((START - bottom) / passDepth(job) - 1e-9);
+  const round = circle(bore.at, radius);
+  const half = segments(bore.direction === 'climb' ? round : reverse(round));
+  const pitch = Math.min(passDepth(job), 2 * Math.PI * radius * Math.tan(STEEPEST));
+  const turns = Math.ceil((START - bottom) / pitch - 1e-9);
   const moves: Move[] = [];
   for (let turn = 0; turn <= turns; turn += 1) {
     half.forEach((side, i) => {

@@ -53,3 +53,10 @@ const LET_PASS = 0.001;
 export function passDepth(job: RouterJob): number {
   return job.feeds.stepDown - Math.max(0, stepOf(job.machine.controller) - LET_PASS);
 }
+
+/** The same job at the feed of its last pass along walls. */
+export function atWallFeed(job: RouterJob): RouterJob {
+  const { wall } = job.feeds;
+  if (wall === null) throw new Error(`${job.program} finishes walls without a feed for them`);
+  return { ...job, feeds: { ...job.feeds, feed: wall.feed } };
+}

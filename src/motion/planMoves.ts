@@ -2,10 +2,12 @@ import type { Vec } from '../geometry/types.ts';
 import type { Job, RouterJob, RouterOperation } from '../machining/types.ts';
 import { beamMoves } from './beam.ts';
 import { boreMoves } from './bore.ts';
+import { channelMoves } from './channel.ts';
 import { drillMoves } from './drill.ts';
 import { innerFirst } from './nesting.ts';
 import { type Stop, shortTravel, shortWays, type Way } from './order.ts';
 import { outlineMoves } from './outline.ts';
+import { planeMoves } from './plane.ts';
 import { pocketMoves } from './pocket/pocket.ts';
 import { scribeMoves } from './scribe.ts';
 import { slotMoves } from './slot.ts';
@@ -72,10 +74,14 @@ function runsOf(operation: RouterOperation, job: RouterJob): Move[][] {
       return [pocketMoves(operation, job)];
     case 'outline':
       return [outlineMoves(operation, job)];
+    case 'channel':
+      return [channelMoves(operation, job)];
     case 'rough surface':
       return [roughSurfaceMoves(operation, job)];
     case 'finish surface':
       return [finishSurfaceMoves(operation, job)];
+    case 'plane surface':
+      return [planeMoves(operation, job)];
     case 'scribe':
       return [scribeMoves(operation, job), scribeMoves(operation, job, true)];
   }

@@ -53,13 +53,14 @@ function isSquare({ from, to }: Ground): boolean {
   return Math.abs(from[0] - to[0]) < 1e-9;
 }
 
-/** As low as a cutter may go there; of a top that has been worked, where it has been. */
-function heightOver(surface: Floor | Top, [x, y]: Vec, lag: number): number {
+/** As low as a cutter of radius `lag` may go there; of a top that has been worked, where it has been. */
+export function heightOver(surface: Floor | Top, [x, y]: Vec, lag: number): number {
   if (surface.kind === 'plane') return surface.z;
+  if (surface.kind === 'planed') return surface.floor;
   return coneHeight(coneOf(surface), x, Math.max(Math.abs(y) - lag, 0));
 }
 
-function coneOf(surface: Exclude<Floor | Top, { kind: 'plane' }>): Cone {
+function coneOf(surface: Exclude<Floor | Top, { kind: 'plane' | 'planed' }>): Cone {
   return surface.kind === 'worked' ? surface.cone : surface;
 }
 
@@ -90,6 +91,7 @@ function squareCourse({ top, floor, aim, lag, from, to }: Ground, share: number)
 
 function curveOf(surface: Floor | Top, x: number, deeper: number, lag: number): Curve {
   if (surface.kind === 'plane') return { crest: surface.z - deeper, radius: null, lag };
+  if (surface.kind === 'planed') return { crest: surface.floor - deeper, radius: null, lag };
   const cone = coneOf(surface);
   return { crest: cone.crest - cone.below - deeper, radius: coneRadius(cone, x), lag };
 }
@@ -145,7 +147,7 @@ function leaningCourse(ground: Ground, share: number): Course {
 
 /** Greatest |d2z/ds2| along a lane. What the change of radius adds to that of a circle is less than a tenth. */
 function bendUnder(surface: Floor | Top, { from, to, lag }: Ground): number {
-  if (surface.kind === 'plane') return 0;
+  if (surface.kind === 'plane' || surface.kind === 'planed') return 0;
   const cone = coneOf(surface);
   const radius = Math.min(coneRadius(cone, from[0]), coneRadius(cone, to[0]));
   return 1.1 * bendOf(radius, Math.max(Math.abs(from[1]), Math.abs(to[1]), lag) - lag);

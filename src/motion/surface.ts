@@ -1,10 +1,8 @@
 import { angleForCusp, ballOnRuling, coneHeight, coneRadius } from '../geometry/coneSurface.ts';
 import type { FinishSurfaceOperation, RoughSurfaceOperation, RouterJob } from '../machining/types.ts';
-import { feedOnSlope, RAPID_FLOOR } from './heights.ts';
+import { outside, thereAndBack } from './rows.ts';
+import { finishByFlatMoves } from './surfaceByFlat.ts';
 import type { Move, Point } from './types.ts';
-
-/** A tool comes in from the air this far beside the blank. */
-const BESIDE = 1;
 
 /** Most of a flat cutter's diameter taken sideways by one level pass (common practice, no source). */
 const STEP_OVER = 0.45;
@@ -75,7 +73,7 @@ type Row = readonly [number, number];
  * Where the cutter's centre runs in each pass, from the blank's edge inward. The first is centred on the edge, so that the round
  * ends of its way leave no corner standing there; the last keeps `aside` from the strip's inner line.
  */
-function passesBetween(outer: Row, inner: Row, aside: number, job: RouterJob): Row[] {
+export function passesBetween(outer: Row, inner: Row, aside: number, job: RouterJob): Row[] {
   const { diameter } = job.tool;
   const sense = Math.sign(outer[0] - inner[0]);
   const last = inner.map((y) => y + sense * aside);
@@ -88,11 +86,11 @@ function passesBetween(outer: Row, inner: Row, aside: number, job: RouterJob): R
   });
 }
 
-function stripMoves(
+export function stripMoves(
   passes: readonly Row[],
   z: number,
   ends: readonly [number, number],
-  { box }: RoughSurfaceOperation,
+  { box }: Pick<RoughSurfaceOperation, 'box'>,
   job: RouterJob,
 ): Move[] {
   const innerFirst = [...passes.slice(-1), ...passes.slice(0, -1)];
@@ -105,11 +103,12 @@ function stripMoves(
 }
 
 /**
- * Moves of the ball: one straight pass along each ruling, set apart so that the ridges between them have the same height
+ * Moves of the last passes. Of the ball: one straight pass along each ruling, set apart so that the ridges between them have the same height
  * everywhere, there and back without lifting; it turns in the waste past the board's ends, or beside the blank where a ruling of a
  * cone leaves it.
  */
 export function finishSurfaceMoves(operation: FinishSurfaceOperation, job: RouterJob): Move[] {
+  if (job.tool.kind === 'flat') return finishByFlatMoves(operation, job);
   const { box, floor, past } = operation;
   const radius = job.tool.diameter / 2;
   const ends = [box.x[0] - past, box.x[1] + past] as const;
@@ -142,37 +141,4 @@ function anglesOf({ box, floor, aim }: FinishSurfaceOperation, job: RouterJob): 
   const step = angleForCusp(Math.max(...radii), thinnest, aim);
   const count = Math.ceil((2 * most) / step - 1e-9);
   return Array.from({ length: count + 1 }, (_, k) => most - (2 * most * k) / count);
-}
-
-/** y in the air beside the blank, on the side of a first pass. */
-function outside(box: RoughSurfaceOperation['box'], first: number, radius: number): number {
-  const edge = first >= 0 ? box.y[1] : box.y[0];
-  const away = Math.max(Math.abs(first), Math.abs(edge) + radius) + BESIDE;
-  return first >= 0 ? away : -away;
-}
-
-/** Comes down in the air, goes in sideways, then along every row in turn, each from the end where the last one stopped. */
-function thereAndBack(rows: readonly (readonly [Point, Point])[], yAir: number, job: RouterJob): Move[] {
-  const { plunge } = job.feeds;
-  const start = rows[0]?.[0];
-  if (start === undefined) throw new Error('a surface without passes');
-  const moves: Move[] = [
-    { kind: 'rapid', x: start.x, y: yAir },
-    { kind: 'rapid', z: RAPID_FLOOR },
-    { kind: 'feed', z: start.z, feed: plunge },
-  ];
-  let here: Point = { x: start.x, y: yAir, z: start.z };
-  rows.forEach((row, i) => {
-    const [from, to] = i % 2 === 0 ? row : [row[1], row[0]];
-    for (const point of [from, to]) {
-      const run = Math.hypot(point.x - here.x, point.y - here.y);
-      moves.push({
-        kind: 'feed',
-        ...point,
-        feed: feedOnSlope(job, run, here.z - point.z),
-      });
-      here = point;
-    }
-  });
-  return [...moves, { kind: 'rapid', z: job.machine.clearHeight }];
 }

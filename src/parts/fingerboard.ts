@@ -1,9 +1,11 @@
 import { boardHeight } from '../geometry/boardSurface.ts';
 import { formSize, pocketOf } from '../geometry/form.ts';
 import { bounds } from '../geometry/ring.ts';
-import type { Box, Vec } from '../geometry/types.ts';
+import type { Box, Ring, Vec } from '../geometry/types.ts';
 import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
+import { channelFeatures } from './channel.ts';
+import { nutSeatFeatures } from './nutSeat.ts';
 import type { PartSettings } from './settings.ts';
 import type {
   EdgeFace,
@@ -18,6 +20,9 @@ import type {
   Top,
 } from './types.ts';
 import { undersideFeatures } from './underside.ts';
+
+/** A blank that is thicker by less than this has its thickness. */
+const LEAST_PLANED = 1e-6;
 
 /** How far past the board's edge a slot may be cut into the waste. */
 const SLOT_RUN_OUT = 1.5;
@@ -53,6 +58,7 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
         runOut: [runOutOf(cut.ends[0]), runOutOf(cut.ends[1])],
       }),
     ),
+    ...nutSeatFeatures(layout, crest(instrument)),
     ...layout.faceMarkers.map((marker) => markerPocket(instrument, layout, marker)),
     ...layout.sideMarkers.map(
       (marker): EdgeHoleFeature => ({
@@ -66,12 +72,14 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
         through: marker.through,
       }),
     ),
+    ...channelFeatures(layout, crest(instrument)),
     {
       id: 'fingerboard-outline',
       work: 'boardOutline',
       kind: 'outline',
-      ring: layout.board.wood,
+      ring: freedRing(layout),
       keep: 'inside',
+      ...(fingerboard.endArtwork === null ? {} : { inner: fingerboard.endArtwork.cornerRadius }),
     },
   ];
   return {
@@ -107,9 +115,14 @@ function crest(instrument: Instrument): number {
   return instrument.fingerboard.thickness - instrument.fingerboard.blankThickness;
 }
 
+/** Edge of what is cut free: with a channel for it, binding takes nothing off the board's own width. */
+function freedRing({ board }: Pick<Layout, 'board'>): Ring {
+  return board.channel === null ? board.wood : board.outline;
+}
+
 /** From the board's first to its last place along the centreline: a slanted nut or a shaped end reaches past the middle. */
-function reachOf({ board, nutFace }: Layout): readonly [number, number] {
-  const { x } = bounds(board.wood);
+function reachOf({ board, nutFace }: Pick<Layout, 'board' | 'nutFace'>): readonly [number, number] {
+  const { x } = bounds(freedRing({ board }));
   return [Math.min(nutFace, x[0]), x[1]];
 }
 
@@ -128,9 +141,9 @@ function blankWidth(layout: Layout, { allowances }: PartSettings): [number, numb
 /** A machine works the blank from edge to edge, so that nothing stands beside the board in the way of later cutters. */
 function surfaceFeatures(instrument: Instrument, layout: Layout, settings: PartSettings): SurfaceFeature[] {
   const floor = boardFloor(instrument, layout);
-  // A flat board has no radius to be worked to.
-  if (settings.boardSurface !== 'machine' || floor.kind === 'plane') return [];
-  const isFlat = instrument.fingerboard.surfaceWhenSlotted === 'flat';
+  // A flat board has no radius to be worked to, but a blank that is thicker is planed before anything else.
+  if (settings.boardSurface !== 'machine' || (floor.kind === 'plane' && floor.z > -LEAST_PLANED)) return [];
+  const isFlat = floor.kind === 'cone' && instrument.fingerboard.surfaceWhenSlotted === 'flat';
   return [
     {
       id: 'fingerboard-surface',

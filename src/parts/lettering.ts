@@ -79,6 +79,8 @@ function obstacleOf(feature: Feature): (readonly Vec[])[] {
       return [squareAbout(feature.at, feature.diameter / 2)];
     case 'outline':
       return feature.keep === 'outside' ? [flatten(feature.ring, SAGITTA)] : [];
+    case 'channel':
+      return [flatten(feature.ring, SAGITTA)];
     case 'surface':
     case 'edge hole':
       return [];

@@ -2,9 +2,12 @@ import type { Layout } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { makeFingerboard } from './fingerboard.ts';
+import { makeHeadParts } from './headstock.ts';
 import { makeInlays } from './inlays.ts';
 import { inscribePinTemplate, inscribeSlotTemplate } from './inscribe.ts';
 import type { Lettered } from './lettering.ts';
+import { makeNeckBlank } from './neckBlank.ts';
+import { makeNeckGauges } from './neckGauges.ts';
 import { makeRadiusBlockPlates, radiusBlockDowels } from './radiusBlock.ts';
 import type { PartSettings } from './settings.ts';
 import { inscribeSideMarkerTemplate, makeSideMarkerTemplate } from './sideMarkerTemplate.ts';
@@ -15,7 +18,12 @@ import type { Part, Piece } from './types.ts';
 export function makeParts(instrument: Instrument, layout: Layout, settings: PartSettings): Part[] {
   const { radiusBlock } = instrument.jigs;
   const templates = makeTemplates(instrument, layout, settings).map(({ part }) => part);
-  const parts = [makeFingerboard(instrument, layout, settings), ...templates];
+  const neck = [
+    ...makeHeadParts(instrument, layout, settings),
+    ...makeNeckBlank(instrument, layout, settings),
+    ...makeNeckGauges(instrument, layout, settings),
+  ];
+  const parts = [makeFingerboard(instrument, layout, settings), ...neck, ...templates];
   if (radiusBlock !== null) parts.push(makeRadiusBlockPlates(instrument, radiusBlock, settings));
   return [...parts, ...makeInlays(instrument, layout)];
 }
@@ -46,23 +54,26 @@ function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSet
 /** What has to be sawn from stock: a blank for each part, and the pieces no program shapes. */
 export function piecesOf(instrument: Instrument, parts: readonly Part[]): Piece[] {
   const { radiusBlock } = instrument.jigs;
-  const blanks = parts.filter((part) => part.bought !== true).map((part) => blankPiece(part));
+  const blanks = parts
+    .filter((part) => part.bought !== true && part.sawnFrom === undefined)
+    .map((part) => blankPiece(part));
   return radiusBlock === null ? blanks : [...blanks, radiusBlockDowels(radiusBlock)];
 }
 
 function blankPiece(part: Part): Piece {
   const { box, thickness } = part.blank;
   const isBoard = part.id === 'fingerboard';
+  const isWood = isBoard || part.id === 'head-veneer';
   return {
     id: part.id,
     title: part.title,
     kind: isBoard ? 'board' : 'sheet',
-    material: isBoard ? part.material : null,
+    material: isWood ? part.material : null,
     materialClass: part.materialClass,
     length: box.x[1] - box.x[0],
     width: box.y[1] - box.y[0],
     thickness,
     count: 1,
-    grain: isBoard,
+    grain: isWood,
   };
 }

@@ -61,8 +61,11 @@ export function makeSlotTemplate(
   template: NonNullable<Instrument['jigs']['slotTemplate']>,
   settings: PartSettings,
 ): Part {
-  const x = bounds(layout.board.outline).x;
-  const box: Box = { x: [x[0], x[1]], y: [-template.width / 2, template.width / 2] };
+  const from = Math.min(...layout.nutLine.map(([x]) => x));
+  const box: Box = {
+    x: [from, bounds(layout.board.outline).x[1]],
+    y: [-template.width / 2, template.width / 2],
+  };
   return {
     id: 'slot-template',
     title: 'Fret slot template',

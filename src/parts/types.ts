@@ -28,8 +28,16 @@ export interface WorkedTop {
   readonly cone: Cone;
 }
 
+/** Flat at `z`, but between two stations planed down to `floor`. */
+export interface PlanedTop {
+  readonly kind: 'planed';
+  readonly z: number;
+  readonly x: readonly [number, number];
+  readonly floor: number;
+}
+
 /** What the blank's top looks like before a program: before the part's first one, unless a program works it. */
-export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop;
+export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop | PlanedTop;
 
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
@@ -47,6 +55,8 @@ export interface SlotFeature extends FeatureBase {
   readonly width: number;
   readonly floor: Floor;
   readonly runOut: readonly [number, number];
+  /** One wall lies in the waste past the part: what is wanted is a ledge along the other, on this side seen along the line. */
+  readonly ledge?: 'wall on the left' | 'wall on the right';
 }
 
 /** A flat-floored pocket with vertical walls. */
@@ -84,6 +94,8 @@ export interface OutlineFeature extends FeatureBase {
   readonly keep: 'inside' | 'outside';
   /** Glued to a carrier while it is cut, in place of tabs. */
   readonly carried?: Carried;
+  /** Least radius of its corners that go in, where it has any: no thicker cutter gets into them. */
+  readonly inner?: number;
   /** The pocket that a part is made for. */
   readonly fits?: InlayFit;
 }
@@ -106,6 +118,18 @@ export interface InlayFit {
   readonly toPocket: { readonly from: Vec; readonly quarters: 0 | -1; readonly to: Vec };
 }
 
+/** Cut down to a level floor outside of a wall, one cutter's width and no farther: out to the part's edge and into the waste. */
+export interface ChannelFeature extends FeatureBase {
+  readonly kind: 'channel';
+  /** The wall, closed in the waste past the part's ends. What it encloses is kept. */
+  readonly ring: Ring;
+  readonly floor: Floor & { readonly kind: 'plane' };
+  /** Farthest that the part's edge lies from the wall. */
+  readonly width: number;
+  /** Edge of the part's top once it is cut; for drawings. */
+  readonly top: Ring;
+}
+
 /** A line drawn on the surface: scribed or marked, never cut through. */
 export interface LineFeature extends FeatureBase {
   readonly kind: 'line';
@@ -117,7 +141,8 @@ export interface LineFeature extends FeatureBase {
 export interface SurfaceFeature extends FeatureBase {
   readonly kind: 'surface';
   readonly box: Box;
-  readonly floor: Cone;
+  /** A plane: a flat board's blank is planed to thickness. */
+  readonly floor: Floor;
   /** Slots meant to be cut in a radiused board come after it, those meant for a flat blank before it. */
   readonly when: 'before the slots' | 'after the slots';
 }
@@ -156,6 +181,7 @@ export type Feature =
   | PocketFeature
   | HoleFeature
   | OutlineFeature
+  | ChannelFeature
   | LineFeature
   | SurfaceFeature
   | EdgeHoleFeature
@@ -176,6 +202,20 @@ export interface Part {
   readonly edge?: EdgeFace;
   /** Its blank is a piece as it is bought: nothing is sawn for it. */
   readonly bought?: true;
+  /** Id of the piece that its blank is sawn from, where that is not a piece of its own. */
+  readonly sawnFrom?: string;
+  /** Where its programs have their zero, in words, on y = 0; left out: as for any panel or fingerboard. */
+  readonly zero?: string;
+  /** What is done by hand once a kind of work is done, and makes no feature. */
+  readonly benchSteps?: readonly BenchStep[];
+}
+
+/** Work by hand between the programs of a part. */
+export interface BenchStep {
+  /** As `glue-scarf`. */
+  readonly step: string;
+  readonly follows: Feature['work'];
+  readonly why: string;
 }
 
 /** A piece to saw or buy that no program shapes, as a dowel. */
@@ -191,4 +231,6 @@ export interface Piece {
   readonly count: number;
   /** Grain must run along the length. */
   readonly grain: boolean;
+  /** How it is sawn further, in words. */
+  readonly note?: string;
 }

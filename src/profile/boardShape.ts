@@ -45,6 +45,15 @@ export const spaceX = (sections: Pick<Instrument, 'scale' | 'frets'>, fret: numb
 export const boardEnd = (sections: BoardSections): number =>
   slotX(sections, sections.frets.count) + sections.fingerboard.overhang;
 
+/** x of the nut end of the board on the centreline: at the nut face, or behind what the nut stands in. */
+export const boardStart = ({ nut, scale }: Pick<Instrument, 'nut' | 'scale'>): number =>
+  nut.setForward - seatLength(nut) * Math.hypot(1, carrierAt(scale, 0).lean);
+
+/** How far the board goes on behind the nut face, square to it. */
+function seatLength({ seat, thickness }: Instrument['nut']): number {
+  return seat === null ? 0 : thickness + seat.clearance + seat.boardBehind;
+}
+
 /** Where a second width or radius is given: at a fret, or at the body end. */
 const stationX = (sections: BoardSections, fret: number | null): number =>
   fret === null ? boardEnd(sections) : slotX(sections, fret);

@@ -9,6 +9,9 @@ const LEAST_INCH_DECIMALS = 4;
 /** N words of five digits leave room for at least this many lines before they begin again. */
 const LINES_NUMBERED = 100;
 
+/** Half of what a wall may be off, so that the cutter's own tolerance has the other half. Millimetres. */
+const MOST_BLEND = 0.005;
+
 type Details = Omit<FindingDetails, 'where'>;
 
 const wrong = (code: string, path: string, text: string, details: Details): Finding =>
@@ -16,7 +19,7 @@ const wrong = (code: string, path: string, text: string, details: Details): Find
 
 /** What is wrong with a control's capabilities taken together. */
 export function checkControl(control: Controller, path: string): readonly Finding[] {
-  const { units, decimals, lengthOffset, toolChange, numbering } = control;
+  const { units, decimals, lengthOffset, toolChange, numbering, corners } = control;
   return [
     ...when(units === 'in' && decimals < LEAST_INCH_DECIMALS, () =>
       wrong(
@@ -24,6 +27,17 @@ export function checkControl(control: Controller, path: string): readonly Findin
         `${path}.decimals`,
         `With ${decimals} digits of an inch a hole could be off by 0.013 mm.`,
         { allowed: '4 or 5 where programs are in inches' },
+      ),
+    ),
+    ...when((corners ?? 0) > MOST_BLEND, () =>
+      wrong(
+        'corners-too-loose',
+        `${path}.corners`,
+        `A control that leaves its path by up to ${corners} mm where moves meet cannot keep walls within 0.01 mm.`,
+        {
+          allowed: `at most ${MOST_BLEND} mm`,
+          remedy: 'set the limit lower at the control, or state exactPath: true if it understands G61',
+        },
       ),
     ),
     ...when(lengthOffset === 'G43' && toolChange === 'none', () =>

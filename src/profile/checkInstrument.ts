@@ -1,16 +1,20 @@
 /** All checks over several fields of an instrument. */
 import type { Finding } from '../report/finding.ts';
+import { bindingChecks } from './checkBinding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
 import { clearanceFits } from './checkClearance.ts';
+import { headChecks } from './checkHead.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
 import { markerCustoms } from './checkMarkerCustom.ts';
 import { markerChecks } from './checkMarkers.ts';
 import { neckChecks } from './checkNeck.ts';
+import { nutSeatChecks } from './checkNutSeat.ts';
 import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { scaleChecks } from './checkScale.ts';
+import { shapeChecks } from './checkShape.ts';
 import { sideChecks } from './checkSides.ts';
 import { stringChecks } from './checkStrings.ts';
 import { surfaceChecks } from './checkSurface.ts';
@@ -22,6 +26,8 @@ const CHECKS = [
   ...boardChecks,
   ...scaleChecks,
   ...surfaceChecks,
+  ...nutSeatChecks,
+  ...bindingChecks,
   ...markerChecks,
   ...inlayChecks,
   wireSuitsWood,
@@ -30,6 +36,8 @@ const CHECKS = [
   ...stringChecks,
   ...saddleChecks,
   ...neckChecks,
+  ...headChecks,
+  ...shapeChecks,
   ...jigChecks,
   ...sideChecks,
   clearanceFits,

@@ -7,13 +7,27 @@ import type { Interval, KeepOut, Machine, Router, Shop, Work } from './types.ts'
 
 /** Parts that programs are made for, with the work that is done on each; a keep-out names one of them. */
 const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
-  fingerboard: ['indexPins', 'boardUnderside', 'fretSlots', 'faceMarkers', 'boardSurface', 'boardOutline'],
+  fingerboard: [
+    'indexPins',
+    'boardUnderside',
+    'fretSlots',
+    'nutSeat',
+    'faceMarkers',
+    'boardSurface',
+    'bindingChannel',
+    'boardOutline',
+  ],
   'fingerboard-edge': ['sideMarkers'],
   'fingerboard-turned': ['boardUnderside'],
   'radius-block-plates': ['radiusBlock'],
   'pin-template': ['pinTemplate'],
   'slot-template': ['slotTemplate'],
   'side-marker-template': ['sideMarkerTemplate'],
+  'neck-blank': ['neckBlank'],
+  headstock: ['headstock'],
+  'head-veneer': ['headVeneer'],
+  'head-template': ['headTemplate'],
+  'neck-gauges': ['neckGauges'],
 };
 
 /** What is wrong or doubtful in one keep-out. */

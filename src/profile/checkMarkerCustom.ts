@@ -36,7 +36,7 @@ interface Marked {
 /** Remarks about marker frets; left out when the profile says that they are meant as drawn. */
 const facesByCustom = check(['family', 'faceMarkers', 'frets'], ({ family, faceMarkers, frets }) => {
   const marked = faceMarkers.at.map(({ fret }, i) => ({ fret, path: `faceMarkers.at[${i}].fret` }));
-  return remarksOn(marked, 'faceMarkers.at', family, frets);
+  return remarksOn(marked, 'faceMarkers.at', family, frets, faceMarkers.artwork);
 });
 
 /** Side markers that stand where the face markers do are not remarked on twice. */
@@ -44,7 +44,7 @@ const sidesByCustom = check(
   ['family', 'faceMarkers', 'sideMarkers', 'frets'],
   ({ family, faceMarkers, sideMarkers, frets }) => {
     const marked = sideMarkers.at.map(({ fret }, i) => ({ fret, path: `sideMarkers.at[${i}].fret` }));
-    const faces = new Set(faceMarkers.at.map(({ fret }) => fret));
+    const faces = new Set([...faceMarkers.at, ...faceMarkers.artwork].map(({ fret }) => fret));
     if (faces.size === 0) return remarksOn(marked, 'sideMarkers.at', family, frets);
     const own = marked.filter(({ fret }) => !faces.has(fret));
     return unusualMarkers(own, customOn(frets, family), family, frets);
@@ -58,14 +58,17 @@ function remarksOn(
   section: string,
   family: Family,
   frets: Instrument['frets'],
+  artwork: readonly { readonly fret: number }[] = [],
 ): readonly Finding[] {
   if (marked.length === 0) return [];
   const custom = customOn(frets, family);
   const strange = unusualMarkers(marked, custom, family, frets);
+  // Artwork marks a fret as well as a dot does, but stands wherever its drawing wants: no custom is held against it.
+  const all = [...marked, ...artwork];
   return [
     ...strange,
-    ...(strange.length === 0 ? missingMarker(marked, section, family, frets) : []),
-    ...(family === 'dulcimer' ? [] : unmarkedOctaves(marked, section, frets)),
+    ...(strange.length === 0 ? missingMarker(all, section, family, frets) : []),
+    ...(family === 'dulcimer' ? [] : unmarkedOctaves(all, section, frets)),
   ];
 }
 
@@ -106,7 +109,7 @@ function unusualMarkers(
 }
 
 function missingMarker(
-  marked: readonly Marked[],
+  marked: readonly Pick<Marked, 'fret'>[],
   section: string,
   family: Family,
   frets: Frets,
@@ -127,7 +130,11 @@ function missingMarker(
 }
 
 /** Every fret that sounds whole octaves above the open string. */
-function unmarkedOctaves(marked: readonly Marked[], section: string, frets: Frets): readonly Finding[] {
+function unmarkedOctaves(
+  marked: readonly Pick<Marked, 'fret'>[],
+  section: string,
+  frets: Frets,
+): readonly Finding[] {
   const octaves = frets.list.flatMap(({ cents, label }, i) =>
     cents > 0 && Math.abs(cents / 1200 - Math.round(cents / 1200)) < 1e-9 ? [{ fret: i + 1, label }] : [],
   );

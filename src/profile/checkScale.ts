@@ -99,8 +99,8 @@ const slantedHaveRoom = check(['scale', 'frets', 'fingerboard', 'nut', 'fretWire
 
 const slantedEndOnBoard = check(['scale', 'frets', 'fingerboard', 'nut'], (sections) => {
   const { slant } = sections.scale;
-  const { endArc, endAngle } = sections.fingerboard;
-  if (slant === null || endArc !== null) return [];
+  const { endArc, endAngle, endArtwork } = sections.fingerboard;
+  if (slant === null || endArc !== null || endArtwork !== null) return [];
   const end: SlotCarrier = { at: boardEnd(sections), lean: Math.tan(endAngle) };
   const last = fretLine(sections, sections.frets.count);
   return SIDES.flatMap((side) => {

@@ -22,6 +22,21 @@ const bindingIsThere = check(['sideMarkers', 'fingerboard'], ({ sideMarkers, fin
   ),
 );
 
+/** The strip's lower edge is what it is laid against, and it lies at the board's underside only where nothing holds it up. */
+const stripReachesUnderside = check(['sideMarkers', 'fingerboard'], ({ sideMarkers, fingerboard }) =>
+  when(sideMarkers.drilled === 'before binding' && (fingerboard.binding?.channelDepth ?? null) !== null, () =>
+    wrong(
+      'strip-in-a-channel',
+      'sideMarkers.drilled',
+      'The binding is let into a channel, so its strip is lower than the board is thick: holes placed from the underside would not lie in it.',
+      {
+        allowed: 'after binding',
+        remedy: 'Leave drilled out, so that the holes go through the binding once it is on.',
+      },
+    ),
+  ),
+);
+
 const templateFits = check(['jigs', 'sideMarkers', 'fingerboard'], ({ jigs, sideMarkers, fingerboard }) => {
   const template = jigs.sideMarkerTemplate;
   if (template === null) return [];
@@ -56,4 +71,4 @@ const templateFits = check(['jigs', 'sideMarkers', 'fingerboard'], ({ jigs, side
   ];
 });
 
-export const sideChecks: readonly Check[] = [bindingIsThere, templateFits];
+export const sideChecks: readonly Check[] = [bindingIsThere, stripReachesUnderside, templateFits];

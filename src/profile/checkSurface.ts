@@ -1,5 +1,15 @@
 /** Does the playing surface go with the board, its strings and its end? */
-import { boardEnd, fallAt, fretRange, halfWidthAt, radiusAt } from './boardShape.ts';
+import { stripAlong } from '../spacing/slant.ts';
+import {
+  type BoardSections,
+  boardEnd,
+  boardStart,
+  fallAt,
+  fretLine,
+  fretRange,
+  halfWidthAt,
+  radiusAt,
+} from './boardShape.ts';
 import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
 
 const NEEDS = ['scale', 'frets', 'fingerboard', 'nut', 'bridge'] as const;
@@ -9,7 +19,7 @@ const PAST_ENDS = 15;
 
 const radiusFits = check(NEEDS, (sections) => {
   const { thickness } = sections.fingerboard;
-  const ends = [boardEnd(sections), sections.nut.setForward];
+  const ends = [boardEnd(sections), boardStart(sections)];
   // One radius is tightest where the board is widest; of a cone the nut may be the tighter place.
   const places = ends.slice(0, sections.fingerboard.radiusAlong.kind === 'constant' ? 1 : 2).map((x) => ({
     radius: radiusAt(sections, x),
@@ -29,7 +39,7 @@ const radiusFits = check(NEEDS, (sections) => {
 });
 
 const coneGoesOn = check(NEEDS, (sections) => {
-  const ends = [sections.nut.setForward - PAST_ENDS, boardEnd(sections) + PAST_ENDS];
+  const ends = [boardStart(sections) - PAST_ENDS, boardEnd(sections) + PAST_ENDS];
   const tight = ends.filter((x) => !(radiusAt(sections, x) > halfWidthAt(sections, x) + 1));
   if (tight.length === 0 || sections.fingerboard.radiusAlong.kind === 'constant') return [];
   return [
@@ -88,24 +98,32 @@ const arcReachesEdges = check(['scale', 'frets', 'fingerboard', 'nut'], (section
   );
 });
 
-const stopsClearOfBinding = check(
-  ['fingerboard', 'frets'],
-  ({ fingerboard: { slotsStopShort, binding }, frets }) => {
-    if (slotsStopShort === 0) return [];
-    const least = (binding?.width ?? 0) + 1;
-    return when(slotsStopShort < least - HAIR, () =>
-      wrong(
-        'slot-stops-too-near',
-        'fingerboard.slotsStopShort',
-        `A slot that stops ${mm(slotsStopShort)} before the edge leaves a wall of less than 1 mm${binding === null ? '' : ' beside the binding'}, which breaks.`,
-        {
-          allowed: `0, or at least ${mm(least)}; slots are ${mm(frets.slotWidth)} wide`,
-          remedy: 'Let the slots run out at the edge of the wood, or stop them farther in.',
-        },
-      ),
-    );
-  },
-);
+const stopsClearOfBinding = check(['scale', 'frets', 'fingerboard', 'nut'], (sections) => {
+  const { slotsStopShort, binding } = sections.fingerboard;
+  if (slotsStopShort === 0) return [];
+  const least = alongBinding(sections, binding?.width ?? 0) + 1;
+  return when(slotsStopShort < least - HAIR, () =>
+    wrong(
+      'slot-stops-too-near',
+      'fingerboard.slotsStopShort',
+      `A slot that stops ${mm(slotsStopShort)} before the edge leaves a wall of less than 1 mm${binding === null ? '' : ' beside the binding'}, measured along the slot, which breaks.`,
+      {
+        allowed: `0, or at least ${mm(least)}; slots are ${mm(sections.frets.slotWidth)} wide`,
+        remedy: 'Let the slots run out at the edge of the wood, or stop them farther in.',
+      },
+    ),
+  );
+});
+
+/** How far in the binding reaches along that slot which leans most. */
+function alongBinding(sections: BoardSections, width: number): number {
+  const at0 = halfWidthAt(sections, 0);
+  const edge = { at0, slope: halfWidthAt(sections, 1) - at0 };
+  const lines = Array.from({ length: sections.frets.count }, (_, i) => fretLine(sections, i + 1));
+  return Math.max(
+    ...lines.flatMap((line) => ([-1, 1] as const).map((side) => stripAlong(line, edge, width, side))),
+  );
+}
 
 const bindingLeavesWood = check(['fingerboard', 'nut'], ({ fingerboard: { binding, widthAtNut }, nut }) => {
   if (binding === null) return [];

@@ -1,7 +1,16 @@
 /** Can this shop make this instrument? Only what the two files alone decide; the planning itself looks closer. */
 import { errorFinding } from '../report/collect.ts';
 import type { Finding } from '../report/finding.ts';
-import { boardEnd, edgeFall, fallAt, halfWidthAt, radiusAt, slotX, spaceX } from './boardShape.ts';
+import {
+  boardEnd,
+  boardStart,
+  edgeFall,
+  fallAt,
+  halfWidthAt,
+  radiusAt,
+  slotX,
+  spaceX,
+} from './boardShape.ts';
 import { HAIR, mm, when } from './check.ts';
 import { markerSize, narrowest, sizeKey } from './markerForm.ts';
 import type {
@@ -25,6 +34,7 @@ export function checkTogether(instrument: Instrument, shop: Shop): Finding[] {
   const laser = (work: keyof Work): Laser | null => laserOf(machineFor(work, shop));
   return [
     ...withMachine(router('fretSlots'), (machine) => checkSlots(instrument, shop, machine)),
+    ...withMachine(router('nutSeat'), (machine) => checkNutSeat(instrument, shop, machine)),
     ...withMachine(router('faceMarkers'), (machine) => checkPockets(instrument, shop, machine)),
     ...withMachine(router('indexPins'), (machine) => checkPinHoles(instrument, shop, machine)),
     ...withMachine(router('boardSurface'), (machine) => checkSurface(instrument, shop, machine)),
@@ -83,13 +93,29 @@ function checkSlots(instrument: Instrument, shop: Shop, router: Router): readonl
   // A flat floor under a radiused top is as much deeper at the crest.
   const isDeeper = fingerboard.surfaceWhenSlotted === 'flat' || fingerboard.slotFloor === 'flat';
   const falls = [1, frets.count].map((fret) => edgeFall(instrument, slotX(instrument, fret)));
-  const above = fingerboard.blankThickness - fingerboard.thickness + (isDeeper ? Math.max(...falls) : 0);
+  const isPlaned =
+    !Number.isFinite(fingerboard.radius) && machineFor('boardSurface', shop)?.kind === 'router';
+  const thicker = isPlaned ? 0 : fingerboard.blankThickness - fingerboard.thickness;
+  const above = thicker + (isDeeper ? Math.max(...falls) : 0);
   const need: Need = {
     what: `fret slots ${mm(frets.slotWidth)} wide`,
     kinds: ['flat'],
     most: frets.slotWidth,
     deep: above + frets.slotDepth,
     path: 'frets.slotWidth',
+  };
+  return checkNeed(need, shop, router);
+}
+
+function checkNutSeat(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  const { nut, fingerboard } = instrument;
+  if (nut.seat === null) return [];
+  const need: Need = {
+    what: `the ${nut.seat.kind} of the nut`,
+    kinds: ['flat'],
+    most: nut.thickness + nut.seat.clearance,
+    deep: fingerboard.blankThickness - fingerboard.thickness + nut.seat.depth,
+    path: 'nut.seat.depth',
   };
   return checkNeed(need, shop, router);
 }
@@ -142,11 +168,12 @@ function checkSideHoles({ sideMarkers }: Instrument, shop: Shop, router: Router)
 function checkSurface(instrument: Instrument, shop: Shop, router: Router): readonly Finding[] {
   const { fingerboard } = instrument;
   const planed = fingerboard.blankThickness - fingerboard.thickness;
-  if (!Number.isFinite(fingerboard.radius)) return checkPlaning(planed, router);
+  if (!Number.isFinite(fingerboard.radius)) return checkPlaning(planed, shop, router);
   const half = halfWidthAt(instrument, boardEnd(instrument)) + shop.allowances.sides;
-  const ends = [instrument.nut.setForward, boardEnd(instrument)];
+  const ends = [boardStart(instrument), boardEnd(instrument)];
   const deep = planed + Math.max(...ends.map((x) => fallAt(radiusAt(instrument, x), half)));
-  return (['flat', 'ball'] as const).flatMap((kind) =>
+  const kinds = new Set(['flat', shop.surfacing.finish] as const);
+  return [...kinds].flatMap((kind) =>
     checkNeed(
       { what: "the board's radius", kinds: [kind], most: THICKEST, deep, path: 'fingerboard.radius' },
       shop,
@@ -155,18 +182,14 @@ function checkSurface(instrument: Instrument, shop: Shop, router: Router): reado
   );
 }
 
-/** A flat board has no radius to work; a blank left thicker is planed by hand. */
-function checkPlaning(planed: number, router: Router): readonly Finding[] {
-  return when(planed > HAIR, () =>
-    errorFinding(
-      'flat-board-to-plane',
-      `The board is flat, so ${router.name} has no radius to work; it does not plane the ${mm(planed)} off the blank either.`,
-      {
-        where: { source: 'instrument', path: 'fingerboard.blankThickness' },
-        allowed: 'the finished thickness, or work: boardSurface: hand in the shop file',
-        remedy: 'Plane the blank to thickness first and leave blankThickness out.',
-      },
-    ),
+/** A flat board has no radius to work: one flat cutter planes a thicker blank. */
+function checkPlaning(planed: number, shop: Shop, router: Router): readonly Finding[] {
+  if (planed <= HAIR) return [];
+  const path = 'fingerboard.blankThickness';
+  return checkNeed(
+    { what: 'planing the blank', kinds: ['flat'], most: THICKEST, deep: planed, path },
+    shop,
+    router,
   );
 }
 
@@ -185,15 +208,17 @@ const BOARD_WORKS: readonly (keyof Work)[] = [
   'boardUnderside',
   'indexPins',
   'fretSlots',
+  'nutSeat',
   'faceMarkers',
   'boardSurface',
+  'bindingChannel',
   'boardOutline',
 ];
 
 function boardFits(instrument: Instrument, shop: Shop): readonly Finding[] {
   const { ends, sides } = shop.allowances;
   const end = boardEnd(instrument);
-  const length = end - instrument.nut.setForward + 2 * ends;
+  const length = end - boardStart(instrument) + 2 * ends;
   const width = 2 * (halfWidthAt(instrument, end) + sides);
   const machines = new Set(BOARD_WORKS.flatMap((work) => machineFor(work, shop) ?? []));
   return [...machines].flatMap((machine) => {

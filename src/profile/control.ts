@@ -13,6 +13,10 @@ export interface Controller {
   readonly drillCycles: boolean;
   /** G61 understood. */
   readonly exactPath: boolean;
+  /**
+   * Without G61: how far it may leave the written path where two moves meet, mm; 0: not at all. Null: nobody has said. With G61: 0.
+   */
+  readonly corners: number | null;
   readonly comments: boolean;
   readonly lineNumbers: boolean;
   /** First N word and the step to the next, where lines are numbered. */

@@ -58,6 +58,8 @@ export function mergeShops(shops: readonly GivenShop[]): GivenShop {
     holding: Object.assign({}, ...shops.map((shop) => shop.holding)),
     surfacing: Object.assign({}, ...shops.map((shop) => shop.surfacing)),
     pockets: Object.assign({}, ...shops.map((shop) => shop.pockets)),
+    bores: Object.assign({}, ...shops.map((shop) => shop.bores)),
+    outlines: Object.assign({}, ...shops.map((shop) => shop.outlines)),
     scribing: Object.assign({}, ...shops.map((shop) => shop.scribing)),
     work: Object.assign({}, ...shops.map((shop) => shop.work)),
   };

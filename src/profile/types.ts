@@ -10,9 +10,9 @@ import type { Controller, LengthUnit } from './control.ts';
 
 export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './control.ts';
 
-import type { Fingerboard } from './boardTypes.ts';
+import type { Fingerboard, NutSeat } from './boardTypes.ts';
 
-export type { Binding, Fingerboard, RadiusAlong } from './boardTypes.ts';
+export type { Binding, EndArtwork, Fingerboard, NutSeat, RadiusAlong } from './boardTypes.ts';
 
 import type { FaceMarkers } from './markerTypes.ts';
 
@@ -22,7 +22,19 @@ import type { Course, Frets, Scale } from './fretTypes.ts';
 
 export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant } from './fretTypes.ts';
 
+import type { Headstock, NeckBlank, RodClearance, RodEnds } from './headTypes.ts';
+
+export type { HeadShape, Headstock, NeckBlank, RodClearance, RodPocket, Tuners } from './headTypes.ts';
+
+import type { Work } from './workTypes.ts';
+
+export type { Work } from './workTypes.ts';
+
+import type { RadiusBlock, SideMarkerTemplate } from './jigTypes.ts';
 import type { Bridge, NeckJoint } from './neckTypes.ts';
+import type { NeckShape } from './shapeTypes.ts';
+
+export type { RadiusBlock, SideMarkerTemplate } from './jigTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
 
@@ -123,18 +135,28 @@ export interface Instrument {
     readonly spacing: 'equal gaps' | 'equal centres';
     /** By how much a slot is wider than its string. */
     readonly slotClearance: number;
+    /** Null: the board ends at the nut face, and the nut stands before it. */
+    readonly seat: NutSeat | null;
   };
-  readonly trussRod: {
-    readonly width: number;
-    readonly depth: number;
-    /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
-    readonly from: number;
-    readonly length: number;
-    /** Pocket with round ends in the board's underside, over the rod; null: the underside stays whole. */
-    readonly clearance: RodClearance | null;
-  } | null;
+  readonly trussRod:
+    | (RodEnds & {
+        readonly width: number;
+        readonly depth: number;
+        /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
+        readonly from: number;
+        readonly length: number;
+        /** Pocket with round ends in the board's underside, over the rod; null: the underside stays whole. */
+        readonly clearance: RodClearance | null;
+      })
+    | null;
   /** Null: nothing is said of the neck's set. */
   readonly neckJoint: NeckJoint | null;
+  /** Null: the neck is made elsewhere. */
+  readonly neckBlank: NeckBlank | null;
+  /** Null: the headstock is made elsewhere. */
+  readonly headstock: Headstock | null;
+  /** Null: the back of the neck is shaped by eye. */
+  readonly neckShape: NeckShape | null;
   readonly bridge: Bridge;
   readonly targets: {
     readonly actionBass: number;
@@ -171,41 +193,6 @@ export interface Instrument {
       readonly height: number;
     } | null;
   };
-}
-
-/** Room over a rod, its anchor or its nut that stands above the neck's face. */
-export interface RodClearance {
-  readonly width: number;
-  readonly depth: number;
-  /** From the nut face to its near end. */
-  readonly from: number;
-  readonly length: number;
-}
-
-export interface SideMarkerTemplate {
-  /** Of the sheet it is cut from. */
-  readonly materialClass: MaterialClass;
-  readonly thickness: number;
-  /** Of the strip: from its upper edge down past the board's underside, where a batten hooks under the board. */
-  readonly width: number;
-  readonly pilot: number;
-}
-
-/** A sanding block of curved plates on dowels, carrying a thin sole and abrasive. */
-export interface RadiusBlock {
-  /** Of the sheet the plates are cut from. */
-  readonly materialClass: MaterialClass;
-  readonly length: number;
-  readonly width: number;
-  readonly height: number;
-  /** Of the sheet the plates are cut from. */
-  readonly plateThickness: number;
-  readonly plates: number;
-  readonly dowelDiameter: number;
-  /** Sole plus abrasive between the plates' curve and the board. */
-  readonly padding: number;
-  /** The one radius it is made for; null: the board's. */
-  readonly radius: number | null;
 }
 
 // ---------------------------------------------------------------- the shop
@@ -337,25 +324,8 @@ export interface KeepOut {
   readonly z: Interval;
 }
 
-/** A kind of work and who does it: a machine's id, or `hand`. */
-export interface Work {
-  readonly indexPins: string;
-  /** Pockets in the underside of the board, its blank turned over on two pins. */
-  readonly boardUnderside: string;
-  readonly fretSlots: string;
-  readonly faceMarkers: string;
-  /** The parts that go into the face markers' pockets. */
-  readonly inlays: string;
-  /** Working the flat blank to the board's radius. */
-  readonly boardSurface: string;
-  readonly boardOutline: string;
-  /** Holes in the edge, drilled with the board standing on its other edge. */
-  readonly sideMarkers: string;
-  readonly radiusBlock: string;
-  readonly pinTemplate: string;
-  readonly slotTemplate: string;
-  readonly sideMarkerTemplate: string;
-}
+/** With the turn of the cutter's edges, or against it. */
+export type MillingDirection = 'climb' | 'conventional';
 
 export interface Shop {
   readonly name: string;
@@ -385,12 +355,24 @@ export interface Shop {
   };
   /** Pins in the waste of a blank, on which it is turned over: their diameter, and how deep they stand in the board below. */
   readonly turning: { readonly pinDiameter: number; readonly pinDepth: number };
-  /** Highest ridge between two passes of the ball cutter; what the flat cutter leaves for it. */
-  readonly surfacing: { readonly cusp: number; readonly allowance: number };
+  readonly surfacing: {
+    /** Which cutter makes the last passes over a board's radius. */
+    readonly finish: 'ball' | 'flat';
+    /** Highest ridge between two of those passes. */
+    readonly cusp: number;
+    /** What the level passes leave for them. */
+    readonly allowance: number;
+  };
   readonly pockets: {
     /** Which way a cutter goes along the walls. */
-    readonly direction: 'climb' | 'conventional';
+    readonly direction: MillingDirection;
     /** Left on the walls for the finishing pass; null: a share of the cutter's radius. */
+    readonly allowance: number | null;
+  };
+  readonly bores: { readonly direction: MillingDirection };
+  readonly outlines: {
+    readonly direction: MillingDirection;
+    /** As for pockets; 0: no finishing pass. */
     readonly allowance: number | null;
   };
   /** Width, at the surface, of a line cut by a vee cutter. */

@@ -8,6 +8,7 @@ import type { Instrument } from '../profile/types.ts';
 import { planWire } from '../wire/planWire.ts';
 import { reamingOf } from './reaming.ts';
 import { sheetBoard } from './sheetBoard.ts';
+import { sheetCarving } from './sheetCarving.ts';
 import type {
   MarkerLoss,
   Sheet,
@@ -53,6 +54,7 @@ export function benchSheet(placed: Layout, instrument: Instrument): Sheet {
     reaming: reamingOf(instrument.bridge.pins),
     wire: planWire(placed, instrument),
     board: sheetBoard(layout, instrument),
+    carving: sheetCarving(placed),
     checks: checksOf(frets, layout, instrument),
   };
 }

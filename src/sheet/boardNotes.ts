@@ -1,5 +1,6 @@
 import { formatNumber } from '../units/format.ts';
 import { size } from './lengthWords.ts';
+import { nutSeatNote } from './nutSeatNote.ts';
 import type { Sheet } from './types.ts';
 import { wrapText } from './wrapText.ts';
 
@@ -9,6 +10,7 @@ export function boardNotes(sheet: Sheet): string[] {
     surfaceNote(sheet),
     ...errorNote(sheet),
     ...floorNote(sheet),
+    ...nutSeatNote(sheet),
     ...stopNote(sheet),
     ...bindingNote(sheet),
   ].flatMap((note) => wrapText(note));
@@ -64,6 +66,13 @@ function bindingNote(sheet: Sheet): string[] {
   const [nut, end] = binding.wood.map((width) => size(sheet, width));
   const where = binding.around === 'sides' ? 'both sides' : 'both sides and the body end';
   return [
-    `Binding of ${size(sheet, binding.width)} goes on ${where}; the widths of the board are those over it. The wood itself is ${nut} wide at the nut face and ${end} at the body end. The tang ends at the binding: nip it back there, so that only the crown lies over it.`,
+    `Binding of ${size(sheet, binding.width)} goes on ${where}; the widths of the board are those over it. ${woodWords(sheet, nut, end)} The tang ends at the binding: nip it back there, so that only the crown lies over it.`,
   ];
+}
+
+/** Strips as high as the board make its wood narrower; those in a channel only its top. */
+function woodWords(sheet: Sheet, nut: string | undefined, end: string | undefined): string {
+  const depth = sheet.board.binding?.channelDepth ?? null;
+  if (depth === null) return `The wood itself is ${nut} wide at the nut face and ${end} at the body end.`;
+  return `It is let into a channel along the edges, its floor level and ${size(sheet, depth)} below the finished edge where that is lowest; between the channel's walls the top is ${nut} wide at the nut face and ${end} at the body end.`;
 }

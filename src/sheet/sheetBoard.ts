@@ -5,10 +5,8 @@ import type { Instrument } from '../profile/types.ts';
 import type { SheetBoard } from './types.ts';
 
 /** The playing surface in numbers, with what the board is off under each string. Millimetres. */
-export function sheetBoard(
-  { board, nutFace, slotCuts, strings }: Layout,
-  instrument: Instrument,
-): SheetBoard {
+export function sheetBoard(layout: Layout, instrument: Instrument): SheetBoard {
+  const { board, nutFace, slotCuts, strings } = layout;
   const { surface, end, halfWidth } = board;
   const { fingerboard, frets } = instrument;
   const { slotFloor, slotsStopShort, binding } = fingerboard;
@@ -22,11 +20,25 @@ export function sheetBoard(
     slotFloor,
     deepestSlot: frets.slotDepth + (slotFloor === 'flat' ? Math.max(0, ...falls) : 0),
     slotsStopShort,
+    nutSeat: seatOf(layout, instrument),
     binding:
       binding === null
         ? null
-        : { width: binding.width, around: binding.around, wood: [woodAt(nutFace), woodAt(end)] },
+        : {
+            width: binding.width,
+            around: binding.around,
+            channelDepth: binding.channelDepth,
+            wood: [woodAt(nutFace), woodAt(end)],
+          },
   };
+}
+
+function seatOf({ nutFace, board: { nutEnd } }: Layout, { nut }: Instrument): SheetBoard['nutSeat'] {
+  if (nut.seat === null) return null;
+  const { kind, depth, clearance } = nut.seat;
+  const [[x0, y0], [x1, y1]] = nutEnd;
+  const onMiddle = x0 - (y0 * (x1 - x0)) / (y1 - y0);
+  return { kind, depth, length: nut.thickness + clearance, toBoardEnd: nutFace - onMiddle };
 }
 
 function nameOf({ fingerboard: { radius, radiusAlong } }: Instrument): SheetBoard['surface'] {

@@ -14,6 +14,7 @@ export function thingsToBuy(layout: Layout, instrument: Instrument): BuyRow[] {
     ...bindingStrips(layout, instrument),
     ...faceMarkers(layout, instrument),
     ...sideMarkers(layout, instrument),
+    ...tunersToBuy(layout, instrument),
     // Strings are sold by the thousandth of an inch, whatever the profile's unit.
     ...instrument.strings.map((s, i) => ({
       what: `string ${i + 1}, ${s.pitch}, ${s.make}`,
@@ -24,6 +25,21 @@ export function thingsToBuy(layout: Layout, instrument: Instrument): BuyRow[] {
       what: 'bridge pins',
       amount: String(layout.strings.length),
       note: `${both(instrument, instrument.bridge.pins.seat)} at the bridge’s face; measure each before reaming`,
+    },
+  ];
+}
+
+function tunersToBuy({ neck }: Layout, instrument: Instrument): BuyRow[] {
+  const { headstock } = instrument;
+  if (headstock === null || neck?.head == null) return [];
+  const { hole, bushing, post } = headstock.tuners;
+  const onBass = neck.head.posts.filter(({ side }) => side === 'bass').length;
+  const bushed = bushing === null ? '' : `, bushings ${size(instrument, bushing.diameter)}`;
+  return [
+    {
+      what: 'tuners',
+      amount: String(neck.head.posts.length),
+      note: `${onBass} on the bass side, ${neck.head.posts.length - onBass} on the treble side; posts ${size(instrument, post)}, holes ${size(instrument, hole)}${bushed}: measure them before the head is drilled`,
     },
   ];
 }

@@ -4,6 +4,7 @@
  * In: a layout and its instrument. Out: numbers in full doubles, millimetres; `y` is that of the layout (toward the
  * treble side of a right-handed instrument, toward the bass side of a left-handed one). Rounding belongs to the text.
  */
+import type { FacetEdges } from '../carving/types.ts';
 import type { Form } from '../geometry/form.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { Family, Hand, LengthUnit, ScaleAlong } from '../profile/types.ts';
@@ -101,6 +102,16 @@ export interface Reaming {
   readonly coneAllThrough: boolean;
 }
 
+/** A slot across the board or a ledge at its end, seen square to the nut face. */
+export interface SheetNutSeat {
+  readonly kind: 'slot' | 'ledge';
+  readonly length: number;
+  /** Of its flat floor below the crest. */
+  readonly depth: number;
+  /** From the nut face back to the board's nut end, along the centreline. */
+  readonly toBoardEnd: number;
+}
+
 /** The playing surface, and what is cut of its slots and edges. */
 export interface SheetBoard {
   readonly surface: 'flat' | 'cylinder' | 'cone' | 'matched cone';
@@ -116,13 +127,36 @@ export interface SheetBoard {
   readonly deepestSlot: number;
   /** Along the slot, from the finished edge; 0: slots run out. */
   readonly slotsStopShort: number;
+  /** What the nut stands in; null where the board ends at the nut face. */
+  readonly nutSeat: SheetNutSeat | null;
   /** Strips glued to the edges of the wood; null for none. */
   readonly binding: {
     readonly width: number;
     readonly around: 'sides' | 'sides and end';
+    /** Of the channel it is let into, below the finished edge; null: it is as high as the board. */
+    readonly channelDepth: number | null;
     /** Of the wood, at the nut face and at the body end, measured on the centreline. */
     readonly wood: readonly [nut: number, end: number];
   } | null;
+}
+
+/** How the back of the neck is carved by hand. */
+export interface SheetCarving {
+  readonly places: readonly {
+    /** `fret 5`, or an end of the shaft. */
+    readonly what: string;
+    readonly fromNutFace: number;
+    readonly edges: FacetEdges;
+  }[];
+  /** Where a gauge fits. */
+  readonly gauges: readonly {
+    readonly label: string;
+    readonly fromNutFace: number;
+    /** Of the neck below the board. */
+    readonly depth: number;
+    /** How far a measured point lies off at most; null where nothing was measured. */
+    readonly fitted: number | null;
+  }[];
 }
 
 export interface SheetChecks {
@@ -186,6 +220,8 @@ export interface Sheet {
   /** A piece of fret wire for each slot, in the order in which frets go in. */
   readonly wire: WirePlan;
   readonly board: SheetBoard;
+  /** Null where the back of the neck is shaped by eye. */
+  readonly carving: SheetCarving | null;
   readonly checks: SheetChecks;
 }
 

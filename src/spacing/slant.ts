@@ -65,3 +65,18 @@ export function meetLine(
   const y = from[1] + (dy * (at + lean * from[1] - from[0])) / (dx - lean * dy);
   return [at + lean * y, y];
 }
+
+/**
+ * How far in along a line across the board a strip reaches that lies along an edge, `width` wide square to the edge. This is how wood
+ * at the end of a slot is measured everywhere: along the slot.
+ */
+export function stripAlong(
+  line: SlotCarrier,
+  edge: { readonly at0: number; readonly slope: number },
+  width: number,
+  side: -1 | 1,
+): number {
+  const inner = { ...edge, at0: edge.at0 - width * Math.hypot(1, edge.slope) };
+  const [a, b] = [meetEdge(line, edge, side), meetEdge(line, inner, side)];
+  return Math.hypot(a[0] - b[0], a[1] - b[1]);
+}

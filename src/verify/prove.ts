@@ -8,6 +8,7 @@ import { checkStart, readFromAllStarts } from './removal/start.ts';
 import { checkAll, checkUntilOneFails } from './removal/steps.ts';
 import { type Sweep, sweepOf } from './removal/sweep.ts';
 import type { Reader, Tape } from './removal/tape.ts';
+import { type CutWork, workOf } from './removal/work.ts';
 
 export type { Check, Place, Proof } from './removal/proof.ts';
 
@@ -20,6 +21,8 @@ export interface ProveOptions {
   readonly read?: Reader;
   /** Only whether it proves is asked: the checks that take the least time come first, and none follows one that fails. */
   readonly stopAtFirst?: boolean;
+  /** Is told which lines work on which cut, once for each tool; nothing of a tool or intent that cannot be proven. */
+  readonly onWork?: (work: readonly CutWork[]) => void;
 }
 
 /**
@@ -41,6 +44,7 @@ export function proofOf(sweep: Sweep, intent: Intent, options: ProveOptions, led
   const done = options.stopAtFirst === true && hasFailed(ledger);
   const job = done ? null : jobOf(intent, sweep, ledger, null);
   if (job !== null) check(job, options);
+  options.onWork?.(job === null ? [] : workOf(job));
   const lengths = lengthsOf(sweep, options.rapid ?? null);
   const { checks, refusals } = ledger;
   return {

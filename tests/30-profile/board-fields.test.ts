@@ -59,7 +59,6 @@ describe('the radius', () => {
     ['  radius: 50\n  radiusAt: { radius: 3000 }', 'radius-changes-too-fast'],
     ['  radius: round', 'bad-length'],
     ['  radius: 254\n  endArc: 60\n  endAngle: 10 deg', 'two-ends'],
-    ['  radius: 254\n  endArc: 60\n  endRounding: 3', 'two-ends'],
     ['  radius: 254\n  endArc: -20', 'end-arc-too-small'],
     ['  radius: 254\n  slotsStopShort: 0.2', 'slot-stops-too-near'],
     ['  radius: 254\n  binding: { width: 7 }', 'binding-too-wide'],

@@ -232,7 +232,7 @@ describe('instrument and shop together', () => {
   it('wants a tested setting for each sheet that goes to the laser', () => {
     const jigs: Instrument['jigs'] = {
       ...parlour.jigs,
-      pinTemplate: { materialClass: 'acrylic', thickness: 2, margin: 10, pilot: 1.6 },
+      pinTemplate: { materialClass: 'acrylic', thickness: 6, margin: 10, pilot: 1.6 },
     };
     expect(together({ ...parlour, jigs }, home)).toEqual([['no-tested-setting', 'jigs.pinTemplate']]);
     const byRouter = { ...home, work: { ...home.work, pinTemplate: 'benchtop-router' } };

@@ -44,6 +44,7 @@ describe('what a control understands', () => {
       arcPlanes: [],
       drillCycles: false,
       exactPath: false,
+      corners: null,
       straightRapids: false,
       workOffset: 'G54',
       dwellUnit: 'seconds',
@@ -130,5 +131,22 @@ describe('the tested settings of a laser', () => {
     const said = loaded.value.defaults.map((d) => d.path);
     for (const key of ['passes', 'leadIn', 'overCut'])
       expect(said).toContain(`machines[1].settings[0].cut.${key}`);
+  });
+});
+
+describe('what a control does where moves meet', () => {
+  const cornersOf = (text: string) => controlOf(text).corners;
+
+  it('is unknown unless it is stated, exact with G61, and a length in any unit', () => {
+    expect(cornersOf('')).toBeNull();
+    expect(cornersOf('exactPath: true')).toBe(0);
+    expect(cornersOf('corners: exact')).toBe(0);
+    expect(cornersOf('corners: 0.1 thou')).toBeCloseTo(0.00254, 9);
+  });
+
+  it('is an error where it is more than walls can bear, and where it is no length', () => {
+    expect(codesOf('corners: 0.02')).toEqual(['corners-too-loose machines[0].controller.corners']);
+    expect(codesOf('corners: 0.02, exactPath: true')).toEqual([]);
+    expect(codesOf('corners: round')).toHaveLength(1);
   });
 });

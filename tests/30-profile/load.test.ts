@@ -255,7 +255,7 @@ describe('an instrument file', () => {
 /** The numbers of a line that are lengths, as bare inches. */
 function lengthsInInches(line: string): string {
   const lengthKeys =
-    /\b(setBack|length|slotWidth|slotDepth|leastWoodBelow|tangDepth|tangWidth|barbWidth|crownHeight|crownWidth|trim|thickness|blankThickness|widthAtNut|width|overhang|endRounding|radius|proud|clearance|spread|diameter|depth|below|offset|leastWall|setForward|stringSpread|from|behindSaddle|drill|seat|through|actionBass|actionTreble|relief|height|plateThickness|dowelDiameter|padding|margin|pilot|gauge|core|edge|ramp|firstFretBass|firstFretTreble|fingerBehind|press|boardAboveRim|heelDepth|heelWidthAtTop|heelWidthAtCap|domeRadius|domeApex|fallAway|straightedge|drop): ([^,}#\n]+)/g;
+    /\b(setBack|length|slotWidth|slotDepth|leastWoodBelow|tangDepth|tangWidth|barbWidth|crownHeight|crownWidth|trim|thickness|blankThickness|widthAtNut|width|overhang|endRounding|radius|proud|clearance|spread|diameter|depth|below|offset|leastWall|setForward|stringSpread|from|behindSaddle|drill|seat|through|actionBass|actionTreble|relief|height|plateThickness|dowelDiameter|padding|margin|pilot|gauge|core|edge|ramp|firstFretBass|firstFretTreble|fingerBehind|press|boardAboveRim|heelDepth|heelWidthAtTop|heelWidthAtCap|domeRadius|domeApex|fallAway|straightedge|drop|heelLength|pastJoint|leastUnderRod|shoulder|widthAtShoulder|widthAtTip|tip|corner|first|apart|fromCentre|fromCentreLast|post|hole|reach|leastEdge|access|filler|wall): ([^,}#\n]+)/g;
   return line.replace(lengthKeys, (_, key: string, written: string) => {
     const parsed = parseLength(written.trim(), 'mm');
     if (!parsed.ok) throw new Error(parsed.problem);

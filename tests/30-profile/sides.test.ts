@@ -33,6 +33,17 @@ describe('side markers in a file', () => {
     expect(codes(instrument)).toEqual(['no-binding-to-drill']);
   });
 
+  it('cannot be drilled into a strip that ends above the underside', () => {
+    const strip = { material: 'maple', width: 1.5, around: 'sides', trim: 20 } as const;
+    const bound = (channelDepth: number | null): Instrument => ({
+      ...parlour,
+      fingerboard: { ...parlour.fingerboard, binding: { ...strip, channelDepth } },
+      sideMarkers: { ...parlour.sideMarkers, drilled: 'before binding' },
+    });
+    expect(codes(bound(3))).toContain('strip-in-a-channel');
+    expect(codes(bound(null))).not.toContain('strip-in-a-channel');
+  });
+
   it('have a template as wide as the board and a batten, by default', () => {
     const { sideMarkerTemplate } = load(['jigs:\n', 'jigs:\n  sideMarkerTemplate: {}\n']).value.jigs;
     expect(sideMarkerTemplate).toEqual({ materialClass: 'plywood', thickness: 3, width: 20, pilot: 1 });

@@ -161,7 +161,9 @@ describe('a second width at the body end', () => {
 });
 
 describe('a board with binding', () => {
-  const bound = boardWith({ binding: { material: 'maple', width: 1.5, around: 'sides and end', trim: 20 } });
+  const bound = boardWith({
+    binding: { material: 'maple', width: 1.5, around: 'sides and end', trim: 20, channelDepth: null },
+  });
   const layout = laidOut(bound);
 
   it('has wood that lies the strip’s width inside the finished outline everywhere but at the nut', () => {

@@ -76,7 +76,7 @@ describe('frets in pieces', () => {
       '  perOctave: 12\n',
       '  perOctave: 12\n  ownPlaces:\n    - { fret: 1, strings: [4, 5], cents: 110 }\n  partial:\n    - { fret: 19, strings: [4, 6] }\n',
     ],
-    ['frets: [2, 18]', 'frets: [2, 17]'],
+    ['frets: [2, 11]', 'frets: [2, 17]'],
   );
   const layout = laidOut(instrument);
 

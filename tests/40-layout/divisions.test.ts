@@ -73,7 +73,7 @@ describe('divisions a profile spells out', () => {
     const frets = fretsWith(
       [DIVIDED, '  ratios: [9/8, 5/4, 4/3, 3/2, 5/3, 15/8, 2/1]\n'],
       ['  count: 19', '  count: 17'],
-      ['frets: [2, 18]', 'frets: [2, 13]'],
+      ['frets: [2, 11]', 'frets: [2, 13]'],
       ['  overhang: 9', '  overhang: 4'],
       ['  endRounding: 4', '  endRounding: 2'],
     );
@@ -165,6 +165,7 @@ describe('frets that are left out and added', () => {
         parlourWith(
           [DIVIDED, '  perOctave: 12\n  halfFrets: [6+]\n'],
           ['{ fret: 12, width: 57 }', '{ fret: 12, width: 57 }'],
+          ['frets: [2, 11]', 'frets: [2, 18]'],
         ),
         'test.yaml',
       ),

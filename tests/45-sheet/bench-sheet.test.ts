@@ -143,6 +143,7 @@ describe('saddle points off the straight saddle', () => {
       'pins',
       'reaming',
       'board',
+      'carving',
       'checks',
       'fretWire',
     ]);

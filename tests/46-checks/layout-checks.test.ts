@@ -207,7 +207,7 @@ describe('wood under the slots', () => {
 });
 
 describe('ends of slots', () => {
-  const binding = { material: 'maple', width: 1.5, around: 'sides', trim: 10 } as const;
+  const binding = { material: 'maple', width: 1.5, around: 'sides', trim: 10, channelDepth: null } as const;
 
   it('do not break out of the edge they stop before', () => {
     expect(codes(board({ slotsStopShort: 2 }))).toEqual([]);
@@ -218,6 +218,29 @@ describe('ends of slots', () => {
     expect(codes(board({ binding, slotsStopShort: 2 }))).toEqual(['slot-breaks-edge']);
     expect(codes(board({ binding, slotsStopShort: 3 }))).toEqual([]);
     expect(codes(board({ binding, slotsStopShort: 0 }))).toEqual([]);
+  });
+
+  it('are measured along the slot, before and after it is laid out alike', () => {
+    // Slots that lean by a tenth at the nut: along them a strip of 1.5 mm is wider than square to the edge.
+    const slant = { difference: 30, squareShare: 0.9, squareWords: 'the end', half: { nut: 20, saddle: 28 } };
+    const leaning = (slotsStopShort: number): Instrument =>
+      board({ binding, slotsStopShort, overhang: 20 }, { scale: { ...parlour.scale, slant } });
+    const refused = (margin: number): readonly [boolean, boolean] => [
+      checkInstrument(leaning(margin)).some((f) => f.code === 'slot-stops-too-near'),
+      codes(leaning(margin)).includes('slot-breaks-edge'),
+    ];
+    const margins = Array.from({ length: 60 }, (_, k) => 2.4 + k * 0.01);
+    const limits = margins.map(refused);
+    for (const [before, after] of limits) expect(before).toBe(after);
+    const least = margins[limits.findIndex(([before]) => !before)] ?? Number.NaN;
+    // The first slot leans most and meets the edges, which lean by 0.0175 the other way: by plain trigonometry.
+    const share = 1 - 2 ** (-1 / 12);
+    const lean = (30 * (0.9 - share)) / (2 * (20 + 8 * share));
+    const edge = Math.atan(5.5 / 314);
+    const worst = 1.5 / Math.cos(Math.atan(lean) + edge) + 1;
+    expect(worst).toBeGreaterThan(2.55);
+    expect(least).toBeGreaterThanOrEqual(worst - 1e-9);
+    expect(least).toBeLessThan(worst + 0.0101);
   });
 
   it('that run out under a binding though a margin was asked for are remarked on', () => {

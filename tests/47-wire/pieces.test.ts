@@ -24,7 +24,7 @@ function withSlot(
     ...layout,
     board: { ...layout.board, surface },
     slots: [{ ...slot, line, carrier: line }],
-    slotCuts: [{ id: slot.id, line: cut, ends }],
+    slotCuts: [{ id: slot.id, line: cut, ends, walls: [null, null] }],
   };
 }
 

@@ -1,10 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { rectangle } from '../../src/geometry/ring.ts';
+import type { Ring } from '../../src/geometry/types.ts';
 import { cuttingForce } from '../../src/machining/cuttingForce.ts';
 import { tipDeflection } from '../../src/machining/deflection.ts';
 import { chooseFeeds } from '../../src/machining/feeds.ts';
 import { chooseStepDown } from '../../src/machining/stepDown.ts';
-import type { BoreOperation } from '../../src/machining/types.ts';
+import { thinningFactor } from '../../src/machining/thinning.ts';
+import type { BoreOperation, OutlineOperation } from '../../src/machining/types.ts';
 import type { MaterialClass, Router, Tool } from '../../src/profile/types.ts';
 import { router, workshop } from '../support/instrument.ts';
 
@@ -35,6 +38,7 @@ const bore = (diameter: number): BoreOperation => ({
   diameter,
   z: -1.5,
   through: false,
+  direction: 'climb',
 });
 
 describe('spindle speed', () => {
@@ -309,5 +313,48 @@ describe('the finishing ring of a bore', () => {
 
   it('is not there where nothing is bored', () => {
     expect(chooseFeeds(eighth, EBONY, router).finish).toBeNull();
+  });
+});
+
+describe('the last pass along walls', () => {
+  const outline = (ring: Ring, allowance = 0.127): OutlineOperation => ({
+    id: 'part',
+    feature: 'part',
+    kind: 'outline',
+    direction: 'climb',
+    finish: { allowance, stepDown: 5, lead: null },
+    ring,
+    keep: 'inside',
+    z: -6,
+    tabs: [],
+    skin: null,
+  });
+  const square = rectangle({ x: [0, 60], y: [0, 40] });
+  const roomy: Router = { ...router, maxFeed: { xy: 9000, z: 900 } };
+
+  it('is fed faster by 1 / sin t, t the arc of the cutter in the strip, outside a part with straight sides', () => {
+    const { feed, wall } = chooseFeeds(eighth, 'hardwood', roomy, [outline(square)]);
+    const t = Math.acos(1 - 0.127 / (3.175 / 2));
+    expect(wall?.thinning).toBeCloseTo(1 / Math.sin(t), 9);
+    expect(wall?.thinning).toBeCloseTo(thinningFactor(0.127 / 3.175), 9);
+    expect(wall?.feed).toBe(Math.floor(feed / Math.sin(t)));
+    expect(wall?.boundBy).toContain('raised until');
+  });
+
+  it('stops at what the machine feeds, and says so', () => {
+    const { wall } = chooseFeeds(eighth, 'hardwood', router, [outline(square)]);
+    expect(wall?.feed).toBe(router.maxFeed.xy);
+    expect(wall?.boundBy).toBe(`limited by the machine's feed, ${router.maxFeed.xy} mm/min`);
+  });
+
+  it('is not raised where a wall turns sharply toward the cutter', () => {
+    const bay = [...square.slice(0, 3), { x: 30, y: 20, bulge: 0 }, ...square.slice(3)];
+    const { feed, wall } = chooseFeeds(eighth, 'hardwood', roomy, [outline(bay)]);
+    expect(wall?.feed).toBe(feed);
+    expect(wall?.boundBy).toContain('not raised');
+  });
+
+  it('is none where nothing is left for it', () => {
+    expect(chooseFeeds(eighth, 'hardwood', router, [{ ...outline(square), finish: null }]).wall).toBeNull();
   });
 });

@@ -98,7 +98,7 @@ describe('the preview, opened from a file in a browser', () => {
       expect(await textOf(page, '#place-move')).toBe(`0 of ${program.moves.count}`);
       await page.focus('#step');
       await page.keyboard.press('End');
-      for (const id of ['#plan', '#section', '#across']) {
+      for (const id of ['#plan', '#section', '#side']) {
         const ink = await inkOf(page, id);
         expect(ink.share, `${program.path} on ${id}`).toBeGreaterThan(0.01);
         digests.add(ink.digest);
@@ -201,9 +201,10 @@ describe('the preview, opened from a file in a browser', () => {
     if (box === null) throw new Error('no plan');
     const program = sample.programs[3];
     if (program === undefined) throw new Error('no beam program');
-    // The middle of the far side of the plate, y 40: the page fits 120 mm of stock into its width less 120 pixels.
-    const scale = Math.min((box.width - 120) / 120, (box.height - 110) / 50);
-    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2 - (40 - 25) * scale);
+    // The middle of the far side of the plate, y 40: the page leaves 60 pixels at either side of 120 mm of stock, 76 above and
+    // 96 below its 50 mm.
+    const scale = Math.min((box.width - 120) / 120, (box.height - 172) / 50);
+    await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2 - 10 - (40 - 25) * scale);
     expect(await textOf(page, '#place-y')).toBe('40.000');
     expect(await textOf(page, '#place-x')).toBe('10.000');
     await page.close();
@@ -243,7 +244,7 @@ describe('the preview, opened from a file in a browser', () => {
     const { page, complaints } = await openSample();
     await page.evaluate(`window.dispatchEvent(new Event('beforeprint'))`);
     expect(await page.locator('#print-sheets figure').count()).toBe(sample.programs.length);
-    expect(await page.locator('#print-sheets canvas').count()).toBe(3 * sample.programs.length);
+    expect(await page.locator('#print-sheets canvas').count()).toBe(2 * sample.programs.length);
     expect((await inkOf(page, '#print-sheets figure:last-child canvas')).share).toBeGreaterThan(0.005);
     expect(await textOf(page, '#print-sheets figure:last-child figcaption')).toContain('NOT PROVEN');
     await page.evaluate(`window.dispatchEvent(new Event('afterprint'))`);

@@ -29,7 +29,13 @@ function expectAllProven(programs: readonly Written[]): void {
   }
 }
 
-const binding = { material: 'maple', width: 1.5, around: 'sides and end', trim: 20 } as const;
+const binding = {
+  material: 'maple',
+  width: 1.5,
+  around: 'sides and end',
+  trim: 20,
+  channelDepth: null,
+} as const;
 const handShop = {
   ...workshop,
   tools: workshop.tools.map((tool) => (tool.id === 1 ? { ...tool, cuttingLength: 5.5, stickOut: 15 } : tool)),

@@ -161,7 +161,7 @@ describe('the other hand', () => {
   });
 });
 
-const binding = { material: 'maple', width: 1.5, around: 'sides', trim: 20 } as const;
+const binding = { material: 'maple', width: 1.5, around: 'sides', trim: 20, channelDepth: null } as const;
 
 describe('a bound board', () => {
   it('is drilled through its binding into the wood once that is on', () => {

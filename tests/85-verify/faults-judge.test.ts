@@ -100,7 +100,7 @@ describe('heights by closed forms against a stamped grid', () => {
 
   it.each(cases)('%s', (_, text, diameter, plot) => {
     const carved = carve(text, diameter, plot);
-    const cutting = cuttingOf(runProgram(text, START).steps, diameter / 2, 0);
+    const cutting = cuttingOf(runProgram(text, START).steps, diameter / 2, 0, false);
     const height = (x: number, y: number): number => Math.min(0, cutTo(cutting, x, y, cutting.steps.length));
     let worst = 0;
     let cells = 0;

@@ -246,7 +246,7 @@ describe('ridges', () => {
     ],
   ]);
   const plane = { kind: 'plane', z: -1 } as const;
-  const spread = (): number => 1;
+  const plain = { good: 0.5, knots: [], spread: (): number => 1 };
   const passes = (end: End, step: number): Stroke[] =>
     Array.from({ length: Math.ceil(24 / step) }, (_, k) =>
       strokeOf(end, line([-5, -2 + k * step, -1], [105, -2 + k * step, -1])),
@@ -260,7 +260,7 @@ describe('ridges', () => {
     ] as const) {
       const h = r - Math.sqrt(r * r - (s * s) / 4);
       const found = ridgesOn(
-        { region, floor: plane, top: 0, isSquare: true, limit: h, spread },
+        { region, floor: plane, top: 0, isSquare: true, limit: h, ...plain },
         passes({ kind: 'ball', radius: r }, s),
       );
       expect(found.value).toBeGreaterThanOrEqual(h - 1e-9);
@@ -270,7 +270,7 @@ describe('ridges', () => {
   });
 
   it('are the whole stock where no pass comes', () => {
-    const ground = { region, floor: plane, top: 0, isSquare: true, limit: 0.02, spread };
+    const ground = { region, floor: plane, top: 0, isSquare: true, limit: 0.02, ...plain };
     const all = passes({ kind: 'ball', radius: 3 }, 0.7);
     const [gap] = [all.filter((_, k) => k < 10 || k > 22)];
     expect(ridgesOn(ground, gap).value).toBe(1);
@@ -302,7 +302,7 @@ describe('ridges', () => {
       ),
     );
     const found = ridgesOn(
-      { region: half, floor: cone, top: 0, isSquare: false, limit: 0.2, spread },
+      { region: half, floor: cone, top: 0, isSquare: false, limit: 0.2, ...plain },
       strokes,
     );
     expect(found.value).toBeGreaterThan(0.1999);

@@ -50,7 +50,7 @@ describe('what cannot be proven yet is refused plainly', () => {
 
   it('a blended path', () => {
     expect(refusedWith(pocket(), { machine: { ...intent.machine, path: 'blended' } })).toContain(
-      'path not provable yet',
+      'path not provable',
     );
   });
 

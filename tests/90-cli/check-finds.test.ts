@@ -53,25 +53,34 @@ const MISTAKES: readonly Mistake[] = [
   {
     what: 'a drill whose size nobody knows well enough',
     changes: [[ROUTER, 'diameter: 1.6\n    tolerance: 0.015', 'diameter: 1.6\n    tolerance: 0.05']],
-    codes: ['tool-tolerance-too-wide', 'tool-tolerance-too-wide'],
+    // Both pins, in the board and in the neck.
+    codes: Array.from({ length: 4 }, () => 'tool-tolerance-too-wide'),
     path: 'tools[4].tolerance',
   },
   {
     what: 'tabs as high as the blank',
     changes: [home('holding: { tabHeight: 7 }')],
-    codes: ['tabs-too-high'],
+    // Of the board and of the head's veneer.
+    codes: ['tabs-too-high', 'tabs-too-high'],
     path: 'holding.tabHeight',
   },
   {
     what: 'a skin as thick as the blank',
     changes: [home('holding: { by: skin, skin: 5 }')],
-    codes: ['skin-too-thick'],
+    codes: ['skin-too-thick', 'skin-too-thick'],
     path: 'holding.skin',
   },
   {
     what: 'nothing between parts on a laser',
     changes: [home('allowances: { between: 0 }')],
-    codes: ['no-room-for-kerf', 'no-room-for-kerf', 'parts-too-close', 'no-room-for-kerf'],
+    codes: [
+      'no-room-for-kerf',
+      'no-room-for-kerf',
+      'no-room-for-kerf',
+      'no-room-for-kerf',
+      'parts-too-close',
+      'no-room-for-kerf',
+    ],
     path: 'allowances.between',
   },
   {
@@ -107,7 +116,7 @@ const MISTAKES: readonly Mistake[] = [
   {
     what: 'travel too short in z',
     changes: [[ROUTER, 'z: 80 }', 'z: 11 }']],
-    codes: Array.from({ length: 4 }, () => 'blank-too-large-for-machine'),
+    codes: Array.from({ length: 6 }, () => 'blank-too-large-for-machine'),
     path: 'work.indexPins',
   },
   {

@@ -1,9 +1,13 @@
-import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { QUESTIONS, valueIn, wrongAnswer } from '../../src/app/newProfile.ts';
-import { textOf } from '../30-profile/bundled.ts';
+import { questionsFor, valueIn, wrongAnswer } from '../../src/app/newProfile.ts';
+import { profileNames, textOf } from '../30-profile/bundled.ts';
 import { emptyFolder, nutline } from '../support/cli.ts';
+
+const instruments = profileNames().filter((name) =>
+  textOf(`profiles/${name}`).startsWith('# yaml-language-server: $schema=schema/instrument.schema.json'),
+);
 
 let folder = '';
 beforeAll(() => {
@@ -62,6 +66,44 @@ describe('nutline new', () => {
     expect(existsSync(wrong)).toBe(false);
   });
 
+  it.each(instruments)('begins from %s, and what it writes is good to make', (name) => {
+    const path = join(folder, `from-${name}`);
+    const from = name.replace('.yaml', '');
+    const ran = nutline(['new', path, '--from', from, '--set', 'name=Fern Study']);
+    expect(ran.err).toBe('');
+    expect(ran.code).toBe(0);
+    const text = readFileSync(path, 'utf8');
+    const [, oldName = ''] = /^name: (.*)$/m.exec(textOf(`profiles/${name}`)) ?? [];
+    expect(text).toContain(`# Fern Study: begun from ${oldName}.`);
+    // Nothing of the paragraph that spoke of the old one is left, be it of one line or of three.
+    expect(text.split('\n').slice(4, 5)).toEqual([expect.stringMatching(/^#?$/)]);
+    expect(text).not.toContain('of our own invention');
+    const checked = nutline(['check', path]);
+    expect(checked.out + checked.err).toMatch(/good to make; nothing found/);
+  });
+
+  it('brings the drawings along that the profile names, and never writes over one', () => {
+    const other = join(folder, 'with-drawing');
+    mkdirSync(join(other, 'artwork'), { recursive: true });
+    const drawing = join(other, 'artwork', 'reed.svg');
+    const first = nutline(['new', join(other, 'one.yaml'), '--from', 'tarn-left', '--set', 'name=One']);
+    expect(first.code).toBe(0);
+    expect(first.out).toContain('reed.svg is the drawing that it names');
+    expect(readFileSync(drawing, 'utf8')).toBe(textOf('profiles/artwork/reed.svg'));
+    writeFileSync(drawing, 'mine\n');
+    const second = nutline(['new', join(other, 'two.yaml'), '--from', 'tarn-left', '--set', 'name=Two']);
+    expect(second.code).toBe(0);
+    expect(second.out).toContain('reed.svg is another drawing and was left as it is');
+    expect(readFileSync(drawing, 'utf8')).toBe('mine\n');
+  });
+
+  it('names what there is when asked to begin from something else', () => {
+    const ran = nutline(['new', join(folder, 'none.yaml'), '--from', 'lute', '--set', 'name=X']);
+    expect(ran.code).toBe(66);
+    for (const name of instruments) expect(ran.err).toContain(name.replace('.yaml', ''));
+    expect(ran.err).not.toContain('home-shop');
+  });
+
   it('says what to do where there is no terminal', () => {
     const ran = nutline(['new', join(folder, 'asked.yaml')]);
     expect(ran.code).toBe(64);
@@ -70,10 +112,29 @@ describe('nutline new', () => {
 });
 
 describe('the questions', () => {
-  const base = { path: 'profiles/tarn-parlour.yaml', text: textOf('profiles/tarn-parlour.yaml') };
+  const baseOf = (name: string) => ({ path: `profiles/${name}`, text: textOf(`profiles/${name}`) });
+  const base = baseOf('tarn-parlour.yaml');
 
-  it('have a default that stands, and refuse what the field refuses', () => {
-    for (const { path, ask, because } of QUESTIONS) {
+  it('ask for the two lengths of an instrument with two scales, for one length of any other', () => {
+    const asked = (name: string): string[] =>
+      questionsFor(baseOf(name))
+        .map(({ path }) => path)
+        .filter((path) => path.startsWith('scale.'));
+    expect(asked('scree-baritone.yaml')).toEqual(['scale.bass', 'scale.treble']);
+    for (const name of instruments.filter((n) => n !== 'scree-baritone.yaml'))
+      expect(asked(name), name).toEqual(['scale.length']);
+  });
+
+  it.each(instruments)('have a default that stands, beginning from %s', (name) => {
+    const from = baseOf(name);
+    expect(questionsFor(from).length).toBeGreaterThan(12);
+    for (const { path } of questionsFor(from)) {
+      expect(wrongAnswer(from, [], { path, value: valueIn(from, path) }), path).toBeNull();
+    }
+  });
+
+  it('refuse what the field refuses', () => {
+    for (const { path, ask, because } of questionsFor(base)) {
       expect(`${ask} ${because}`.length).toBeGreaterThan(20);
       expect(valueIn(base, path), path).not.toBe('');
       expect(wrongAnswer(base, [], { path, value: valueIn(base, path) }), path).toBeNull();

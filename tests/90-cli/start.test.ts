@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readdirSync, statSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Script } from 'node:vm';
 import { crc32 } from 'node:zlib';
@@ -48,9 +48,10 @@ describe('the start of the tool', () => {
 
   it('has a compiled text beside the bundle that this Node takes', () => {
     const dist = join(ROOT, 'dist');
-    const [name] = readdirSync(dist).filter((file) => file.endsWith(`-${process.version}.compiled`));
-    const path = join(dist, name ?? '');
-    const text = join(dist, `${name?.replace(`-${process.version}.compiled`, '')}.js`);
+    // Files of an earlier build may lie about for a while: the one that counts is named by the entry.
+    const tool = /tool-[A-Z0-9]+/.exec(readFileSync(join(dist, 'main.js'), 'utf8'))?.[0] ?? '';
+    const path = join(dist, `${tool}-${process.version}.compiled`);
+    const text = join(dist, `${tool}.js`);
     const asked = `const { readFileSync } = require('node:fs');
       const cachedData = readFileSync(process.argv[1]).subarray(4);
       const script = new (require('node:vm').Script)(readFileSync(process.argv[2], 'latin1'), { cachedData });

@@ -67,7 +67,7 @@ describe.each(['flat', 'radiused'])('a surfaced board, slotted when %s', (when) 
     expect(finish < slots).toBe(when === 'radiused');
     expect(start.match(/a gauge of the radius \(.*?\) stands without light/g)).toHaveLength(1);
     const notes = text('feed-notes.md');
-    expect(notes).toContain('Leaves for the ball cutter');
+    expect(notes).toContain('Leaves for the last passes');
     expect(notes).toContain('at most 0.020 mm high between passes');
     expect(notes).toMatch(/\d\.\d mm at each end of the blank: clamps go there/);
     expect(notes).toContain('Z0 on the flat that is left at that end, at the middle line');
@@ -97,9 +97,9 @@ describe('templates on the router', () => {
   it('have their lines scribed by the vee cutter, and no step by hand for them', () => {
     const manifest = JSON.parse(files.get('manifest.json') ?? '') as Manifest;
     const lines = manifest.features.filter((f) => f.kind === 'line');
-    // Slots, the templates' own lines and the slot template's centreline; each stroke of a letter is a line besides.
+    // Slots, the templates' own lines and the centrelines of slot and head template; each stroke of a letter is a line besides.
     const plain = lines.filter((f) => !/-(number-\d+|name|instrument)-\d+$/.test(f.id));
-    expect(plain.length).toBe(19 + 3);
+    expect(plain.length).toBe(19 + 3 + 1);
     expect(lines.length).toBeGreaterThan(plain.length);
     for (const line of lines) expect(line.madeBy).toEqual([expect.stringMatching(/-template-lines\.nc$/)]);
     expect(files.get('feed-notes.md')).toContain('0.20 mm wide where the cutter is 0.173 mm deep');

@@ -20,13 +20,19 @@ describe('nutline templates', () => {
     expect(ran.code).toBe(0);
     const job = join(folder, 'tarn-parlour-templates');
     const names = readdirSync(job).sort();
-    const ids = ['fingerboard', 'layout', 'pin-template', 'radius-block-plates', 'slot-template'];
-    expect(names).toEqual([...ids.flatMap((id) => [`${id}.pdf`, `${id}.svg`]), 'manifest.json'].sort());
+    const neck = ['neck-plan', 'neck-side', 'neck-blank', 'headstock', 'head-veneer', 'head-template'];
+    const plates = ['neck-gauges', 'radius-block-plates', 'slot-template'];
+    const ids = ['fingerboard', 'layout', 'pin-template', ...plates, ...neck];
+    const pages = ['bench-sheets.pdf', 'order-of-work.pdf'];
+    expect(names).toEqual(
+      [...ids.flatMap((id) => [`${id}.pdf`, `${id}.svg`]), ...pages, 'manifest.json'].sort(),
+    );
     const manifest = JSON.parse(readFileSync(join(job, 'manifest.json'), 'utf8')) as {
       files: { path: string; role: string }[];
     };
     expect(manifest.files.map((f) => f.path).sort()).toEqual(names.filter((n) => n !== 'manifest.json'));
-    expect(new Set(manifest.files.map((f) => f.role))).toEqual(new Set(['template']));
+    for (const { path, role } of manifest.files)
+      expect(role).toBe(pages.includes(path) ? 'sheet' : 'template');
   });
 
   it.skipIf(!hasPoppler)('fits a roll on one page, and letter on as many as it needs', () => {

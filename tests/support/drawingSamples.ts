@@ -54,6 +54,7 @@ export const sampleInstrument: Instrument = {
     slotsStopShort: 0,
     endAngle: 0,
     endArc: null,
+    endArtwork: null,
     binding: null,
   },
   faceMarkers: {
@@ -92,9 +93,13 @@ export const sampleInstrument: Instrument = {
     spacing: 'equal gaps',
     courseGap: 2,
     slotClearance: 0.05,
+    seat: null,
   },
   trussRod: { width: 6, depth: 9, from: 5, length: 380, clearance: null },
   neckJoint: null,
+  neckBlank: null,
+  headstock: null,
+  neckShape: null,
   bridge: {
     height: null,
     stringSpread: 56,

@@ -2,7 +2,7 @@ import { bounds, flatten } from '../../src/geometry/ring.ts';
 import type { Ring } from '../../src/geometry/types.ts';
 import type { ReadMotion } from '../../src/writers/html/recordMoves.ts';
 import { recordMoves } from '../../src/writers/html/recordMoves.ts';
-import type { PreviewInput, PreviewProgram, PreviewRing } from '../../src/writers/html/types.ts';
+import type { PreviewCut, PreviewInput, PreviewProgram, PreviewRing } from '../../src/writers/html/types.ts';
 import { sampleLayout } from './drawingSamples.ts';
 
 type Place = readonly [x: number, y: number, z: number];
@@ -81,13 +81,67 @@ const stock = {
   y: [0, box.y[1] - box.y[0] + 12],
   z: [-7, 0],
 } as const;
+
+function boxRing({
+  x,
+  y,
+}: {
+  readonly x: readonly [number, number];
+  readonly y: readonly [number, number];
+}): PreviewRing {
+  return [
+    [x[0], y[0]],
+    [x[1], y[0]],
+    [x[1], y[1]],
+    [x[0], y[1]],
+  ];
+}
+
+function flatStock<T extends Pick<PreviewProgram['stock'], 'x' | 'y' | 'z'>>(
+  box: T,
+): PreviewProgram['stock'] {
+  return { ...box, rings: [boxRing(box)], top: { kind: 'plane', z: 0 } };
+}
+
+const END = { least: 0.3, usual: 0.3, most: 0.3, tipAngle: null } as const;
+
+/** A cut with the figures of a proof that found next to nothing. */
+export function sampleCut(
+  id: string,
+  ring: PreviewRing,
+  z: number,
+  more: Partial<PreviewCut> = {},
+): PreviewCut {
+  const [x, y] = ring[0] ?? [0, 0];
+  return {
+    id,
+    kind: 'region',
+    rings: [ring],
+    line: null,
+    floor: { kind: 'plane', z },
+    through: false,
+    allowed: [],
+    left: [],
+    tabs: [],
+    wayIn: 0,
+    figures: [
+      { name: 'wall overcut', passed: true, value: 0.0031, limit: 0.01, place: [x, y, z], line: 4 },
+      { name: 'position', passed: true, value: 0.0001, limit: 0.002, place: null, line: null },
+    ],
+    runs: [[4, 12]],
+    ...more,
+  };
+}
+
 const common = {
+  figures: [],
+  cautions: ['Eyes and ears', 'Small cutters break'],
+  datum: { at: [dx, dy], words: ['from the nut line', 'from the centreline'] },
   part: 'fingerboard',
   machine: 'Sample router',
   cutBy: 'cutter',
   workZero: 'lower left corner of the blank, on its top',
-  stock,
-  lines: [],
+  stock: flatStock(stock),
   centrelineY: dy,
 } as const;
 
@@ -125,7 +179,10 @@ function slots(): PreviewProgram {
     cutWidth: 0.6,
     minutes: 14.32,
     proof: proof(0.0031),
-    outlines: walls,
+    end: { kind: 'flat', ...END },
+    deepest: 2.2 + (400 - Math.sqrt(400 ** 2 - 30 ** 2)),
+    cuts: walls.map((ring, i) => sampleCut(`slot-${i + 1}`, ring, -2.2)),
+    outlines: [],
   };
 }
 
@@ -148,11 +205,18 @@ function pockets(): PreviewProgram {
     cutWidth: 3.175,
     minutes: 2.05,
     proof: proof(0.0022),
-    outlines: layout.faceMarkers.map(
-      (m): PreviewRing => [
-        [m.at[0] + dx + 3, m.at[1] + dy, 1],
-        [m.at[0] + dx - 3, m.at[1] + dy, 1],
-      ],
+    end: { ...END, kind: 'flat', least: 1.5875, usual: 1.5875, most: 1.5875 },
+    deepest: 1.9,
+    outlines: [],
+    cuts: layout.faceMarkers.map((m, i) =>
+      sampleCut(
+        `marker-${i + 1}`,
+        [
+          [m.at[0] + dx + 3, m.at[1] + dy, 1],
+          [m.at[0] + dx - 3, m.at[1] + dy, 1],
+        ],
+        -1.9,
+      ),
     ),
   };
 }
@@ -177,6 +241,9 @@ function outline(): PreviewProgram {
     cutWidth: 3.175,
     minutes: 5.8,
     proof: proof(0.0012),
+    end: { ...END, kind: 'flat', least: 1.5875, usual: 1.5875, most: 1.5875 },
+    deepest: 7.35,
+    cuts: [sampleCut('board', plain(layout.board.outline, dx, dy), -7, { kind: 'separate', through: true })],
     outlines: [plain(layout.board.outline, dx, dy)],
   };
 }
@@ -204,22 +271,30 @@ function beam(): PreviewProgram {
     cutWidth: 0.15,
     minutes: 0.4,
     proof: proof(0.052, false),
-    stock: { x: [0, 120], y: [0, 50], z: [-3, 0] },
+    stock: flatStock({ x: [0, 120], y: [0, 50], z: [-3, 0] }),
     centrelineY: null,
-    lines: [
-      [
-        [20, 25],
-        [100, 25],
-      ],
+    end: { ...END, kind: 'beam', least: 0.075, usual: 0.075, most: 0.075 },
+    deepest: 3,
+    cuts: [
+      sampleCut('plate', boxRing({ x: [10, 110], y: [10, 40] }), -3, {
+        kind: 'separate',
+        through: true,
+        figures: [
+          { name: 'wall overcut', passed: false, value: 0.052, limit: 0.01, place: [60, 10, 0], line: 4 },
+        ],
+      }),
+      sampleCut('crease', [], 0, {
+        kind: 'line',
+        rings: [],
+        line: [
+          [20, 25],
+          [100, 25],
+        ],
+        runs: [],
+        figures: [],
+      }),
     ],
-    outlines: [
-      [
-        [10, 10],
-        [110, 10],
-        [110, 40],
-        [10, 40],
-      ],
-    ],
+    outlines: [],
   };
 }
 

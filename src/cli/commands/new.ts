@@ -4,11 +4,13 @@ import {
   BAD_CHANGE,
   beginProfile,
   type Change,
-  QUESTIONS,
+  questionsFor,
   valueIn,
   wrongAnswer,
 } from '../../app/newProfile.ts';
 import type { SourceText } from '../../app/types.ts';
+import { bundledInstruments } from '../bundled.ts';
+import { copyArtwork } from '../copyArtwork.ts';
 import { type Code, CommandFailure, EXIT } from '../exit.ts';
 import { bundledPath, readInput, reasonOf, shownPath } from '../files.ts';
 import type { Words } from '../run.ts';
@@ -21,7 +23,8 @@ export async function newProfile(words: Words): Promise<Code> {
   if (existsSync(target)) {
     throw new CommandFailure(EXIT.cannotWrite, `${shownPath(target)} is there already; nothing was changed.`);
   }
-  const base = readBase(words.from);
+  const from = placeOf(words.from ?? (words.set === undefined ? await askBase() : undefined));
+  const base: SourceText = { path: shownPath(from), text: readInput(from, 'The instrument to begin from') };
   const changes = words.set === undefined ? await askAll(base) : words.set.map(readChange);
   const begun = beginProfile(base, changes, schemaFrom(target));
   const aboutWords = begun.findings.filter((f) => f.code === BAD_CHANGE);
@@ -36,6 +39,8 @@ export async function newProfile(words: Words): Promise<Code> {
   } catch (error) {
     throw new CommandFailure(EXIT.cannotWrite, `${shownPath(target)} cannot be written: ${reasonOf(error)}.`);
   }
+  for (const line of copyArtwork(begun.value.artwork, { from, to: target }))
+    process.stdout.write(`${line}\n`);
   process.stdout.write(
     `${shownPath(target)} describes ${begun.value.name}. Read it through, measure what is marked MEASURE, then:\n  nutline check ${shownPath(target)} --explain\n`,
   );
@@ -43,11 +48,17 @@ export async function newProfile(words: Words): Promise<Code> {
 }
 
 /** A bundled instrument is named without its ending; anything else is a path. */
-function readBase(from: string | undefined): SourceText {
-  const named = from === undefined ? DEFAULT_PROFILE : `${from}.yaml`;
-  const bundled = bundledPath(named);
-  const path = from === undefined || (!/[/\\.]/.test(from) && existsSync(bundled)) ? bundled : from;
-  return { path: shownPath(path), text: readInput(path, 'The instrument to begin from') };
+function placeOf(from: string | undefined): string {
+  if (from === undefined) return bundledPath(DEFAULT_PROFILE);
+  const isName = !/[/\\.]/.test(from);
+  const bundled = bundledPath(`${from}.yaml`);
+  if (isName && existsSync(bundled)) return bundled;
+  if (existsSync(from)) return from;
+  const names = bundledInstruments().map(({ id }) => id);
+  throw new CommandFailure(
+    EXIT.missingInput,
+    `There is no instrument ${from} to begin from. Allowed: a file, or one of ${names.join(', ')}.`,
+  );
 }
 
 function readChange(written: string): Change {
@@ -61,20 +72,34 @@ function readChange(written: string): Change {
   return { path: written.slice(0, at).trim(), value: written.slice(at + 1).trim() };
 }
 
-/** Without a terminal nobody can answer: the instrument to begin from is taken as it is, which --set can change. */
+/** Without a terminal nobody can answer: --set has to say what differs. */
+function needTerminal(): void {
+  if (process.stdin.isTTY && process.stdout.isTTY) return;
+  throw new CommandFailure(
+    EXIT.usage,
+    'There is no terminal to ask in. Say what differs with --set, as --set name=Fern --set scale.length=640.',
+  );
+}
+
+/** Which of the bundled instruments is nearest to the one that is meant. */
+async function askBase(): Promise<string> {
+  needTerminal();
+  const { select } = await import('@inquirer/prompts');
+  return select({
+    message: 'Instrument to begin from',
+    default: DEFAULT_PROFILE.replace('.yaml', ''),
+    choices: bundledInstruments().map(({ id, about }) => ({ value: id, name: about })),
+  });
+}
+
 async function askAll(base: SourceText): Promise<Change[]> {
-  if (!process.stdin.isTTY || !process.stdout.isTTY) {
-    throw new CommandFailure(
-      EXIT.usage,
-      'There is no terminal to ask in. Say what differs with --set, as --set name=Fern --set scale.length=640.',
-    );
-  }
+  needTerminal();
   const { input } = await import('@inquirer/prompts');
   process.stdout.write(
     `Enter keeps what ${base.path} has. Lengths may carry a unit: 25 in, 3/16 in, 0.6 mm.\n`,
   );
   const answers: Change[] = [];
-  for (const { path, ask, because } of QUESTIONS) {
+  for (const { path, ask, because } of questionsFor(base)) {
     const value = await input({
       message: `${ask} (${because})`,
       default: valueIn(base, path),

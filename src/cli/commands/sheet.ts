@@ -1,4 +1,4 @@
-import { makeSheet } from '../../app/sheet.ts';
+import { makeSheet, type PrintedSheet } from '../../app/sheet.ts';
 import { type Code, EXIT } from '../exit.ts';
 import { bundledPath, readInput, shownPath } from '../files.ts';
 import type { Words } from '../run.ts';
@@ -12,6 +12,20 @@ export function sheet(words: Words): Code {
   const result = makeSheet(profile, besideOf(path));
   printFindings(result.findings, { [profile.path]: profile.text });
   if (!result.ok) return EXIT.badInput;
-  process.stdout.write(words.json ? result.value.json : result.value.text);
+  process.stdout.write(printed(result.value, words));
   return EXIT.done;
+}
+
+function printed(sheet: PrintedSheet, { json, as }: Words): string {
+  if (json) return sheet.json;
+  switch (as) {
+    case 'markdown':
+      return sheet.pages.markdown();
+    case 'html':
+      return sheet.pages.html();
+    case 'csv':
+      return sheet.pages.csv();
+    default:
+      return sheet.text;
+  }
 }

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { sourceTexts } from '../../app/load.ts';
 import { BAD_PAPER, makeTemplates } from '../../app/templates.ts';
 import { type Code, CommandFailure, EXIT } from '../exit.ts';
-import { shownPath } from '../files.ts';
+import { pageFonts, shownPath } from '../files.ts';
 import { replaceFolder } from '../replaceFolder.ts';
 import type { Words } from '../run.ts';
 import { printFindings } from '../screen.ts';
@@ -11,7 +11,11 @@ import { readSources } from '../sources.ts';
 /** `nutline templates`: paper to lay on the wood. */
 export async function templates(words: Words): Promise<Code> {
   const sources = readSources(words);
-  const result = await makeTemplates(sources, { paper: words.paper, printedBar: words.printedBar });
+  const result = await makeTemplates(
+    sources,
+    { paper: words.paper, printedBar: words.printedBar },
+    pageFonts(),
+  );
   const aboutWords = result.findings.filter((f) => f.code === BAD_PAPER);
   if (aboutWords.length > 0) {
     const lines = aboutWords.map((f) => `${f.text} Allowed: ${f.allowed ?? ''}.`);
@@ -26,7 +30,7 @@ export async function templates(words: Words): Promise<Code> {
   process.stdout.write(
     words.json
       ? `${JSON.stringify({ folder: shown, files: paths }, null, 1)}\n`
-      : `${paths.filter((p) => p.endsWith('.pdf')).length} templates at 1:1 in ${shown}, as PDF on sheets and as SVG.\nPrint without fitting to the page, then measure both bars on every sheet. A printer that is off: --printed-bar.\n`,
+      : `${paths.filter((p) => p.endsWith('.svg')).length} templates at 1:1 in ${shown}, as PDF on sheets and as SVG; bench-sheets.pdf and order-of-work.pdf to work down.\nPrint without fitting to the page, then measure both bars on every sheet. A printer that is off: --printed-bar.\n`,
   );
   return EXIT.done;
 }

@@ -12,6 +12,7 @@ import { area, flatten, reverse, segments } from '../../geometry/ring.ts';
 import { pointOn, segmentLength } from '../../geometry/segment.ts';
 import type { Region, Ring, Segment, Vec } from '../../geometry/types.ts';
 import { add, distance, leftNormal, scale, subtract, unit } from '../../geometry/vec.ts';
+import { atWallFeed } from '../heights.ts';
 import { splitSegment } from '../split.ts';
 import { goTo, hop, isFree, lineTo, runSides, type Trace } from './trace.ts';
 
@@ -92,11 +93,11 @@ function finishWall(
   const lead = leadAt(first, length, finish, radius);
   if (lead === null) {
     comeTo(trace, finish, first.from, z);
-    runSides(trace, way);
+    runSides(trace, way, z, atWallFeed(trace.job));
     return;
   }
   comeTo(trace, finish, lead.in.from, z);
-  runSides(trace, [lead.in, ...way, lead.out]);
+  runSides(trace, [lead.in, ...way, lead.out], z, atWallFeed(trace.job));
 }
 
 /** Down to `z` in a place already cut, and over to the start. */

@@ -39,7 +39,7 @@ export function follow(trace: Trace, points: readonly Vec[], z = trace.z): void 
 }
 
 /** Runs along sides, the height changing evenly to `z`; a tool a hair off their start goes there first. */
-export function runSides(trace: Trace, sides: readonly Segment[], z = trace.z): void {
+export function runSides(trace: Trace, sides: readonly Segment[], z = trace.z, job = trace.job): void {
   const [first] = sides;
   if (first !== undefined) lineTo(trace, first.from);
   const lengths = sides.map(segmentLength);
@@ -49,7 +49,7 @@ export function runSides(trace: Trace, sides: readonly Segment[], z = trace.z): 
   sides.forEach((side, i) => {
     run += lengths[i] ?? 0;
     const height = run >= total ? z : start + ((z - start) * run) / total;
-    trace.moves.push(...runSegment(side, height, trace.z - height, trace.job));
+    trace.moves.push(...runSegment(side, height, trace.z - height, job));
     trace.z = height;
     trace.at = side.to;
   });

@@ -43,13 +43,14 @@ function resolveControl(given: Given, path: string, fill: Fill, own: Own): Contr
   };
 }
 
-type MotionWords = Pick<Controller, 'arcPlanes' | 'drillCycles' | 'exactPath' | 'straightRapids'>;
+type MotionWords = Pick<Controller, 'arcPlanes' | 'drillCycles' | 'exactPath' | 'corners' | 'straightRapids'>;
 
 function motionWords(given: Given, path: string, fill: Fill): MotionWords {
   return {
     arcPlanes: fill.shown(`${path}.arcPlanes`, given?.arcPlanes, [], 'none', NOT_STATED),
     drillCycles: fill.plain(`${path}.drillCycles`, given?.drillCycles, false, NOT_STATED),
     exactPath: fill.plain(`${path}.exactPath`, given?.exactPath, false, NOT_STATED),
+    corners: given?.exactPath === true ? 0 : cornersOf(given, path, fill),
     straightRapids: fill.plain(
       `${path}.straightRapids`,
       given?.straightRapids,
@@ -57,6 +58,12 @@ function motionWords(given: Given, path: string, fill: Fill): MotionWords {
       'the careful assumption',
     ),
   };
+}
+
+/** Unknown unless stated: a control that blends moves together cuts another shape than the one written. */
+function cornersOf(given: Given, path: string, fill: Fill): number | null {
+  const why = 'what a control without G61 does where moves meet stands in its manual';
+  return fill.shown(`${path}.corners`, given?.corners, null, 'unknown', why);
 }
 
 type StateWords = Pick<Controller, 'workOffset' | 'dwellUnit' | 'lengthOffset' | 'programEnd'>;

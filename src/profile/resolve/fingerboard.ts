@@ -1,5 +1,5 @@
 /** Defaults of the fingerboard. */
-import type { Binding, Fingerboard, RadiusAlong } from '../boardTypes.ts';
+import type { Binding, EndArtwork, Fingerboard, RadiusAlong } from '../boardTypes.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 
@@ -41,8 +41,11 @@ export function resolveFingerboard(board: Given, fill: Fill): Fingerboard {
   };
 }
 
-function resolveEnd(board: Given, fill: Fill): Pick<Fingerboard, 'endAngle' | 'endArc' | 'endRounding'> {
+type End = Pick<Fingerboard, 'endAngle' | 'endArc' | 'endRounding' | 'endArtwork'>;
+
+function resolveEnd(board: Given, fill: Fill): End {
   return {
+    endArtwork: resolveEndArtwork(board, fill),
     endAngle: fill.angle('fingerboard.endAngle', board.endAngle, 0, 'the body end is square'),
     endArc: fill.shown(
       'fingerboard.endArc',
@@ -56,6 +59,21 @@ function resolveEnd(board: Given, fill: Fill): Pick<Fingerboard, 'endAngle' | 'e
       board.endRounding,
       0,
       'sharp corners at the body end',
+    ),
+  };
+}
+
+function resolveEndArtwork({ endArtwork }: Given, fill: Fill): EndArtwork | null {
+  const at = 'fingerboard.endArtwork';
+  if (endArtwork === undefined)
+    return fill.shown(at, undefined, null, 'none', 'the body end is a line or an arc');
+  return {
+    file: endArtwork.file,
+    cornerRadius: fill.length(
+      `${at}.cornerRadius`,
+      endArtwork.cornerRadius,
+      1.6,
+      `what a 1/8 in cutter gets into (${PRACTICE})`,
     ),
   };
 }
@@ -81,5 +99,12 @@ function resolveBinding({ binding }: Given, fill: Fill): Binding | null {
     width: binding.width,
     around: fill.plain(`${at}.around`, binding.around, 'sides', `the end is left bare (${PRACTICE})`),
     trim: fill.length(`${at}.trim`, binding.trim, 20, `10 mm to cut off at each end (${PRACTICE})`),
+    channelDepth: fill.shown(
+      `${at}.channelDepth`,
+      binding.channelDepth,
+      null,
+      'none',
+      'the strips are as high as the board, which is made narrower by them',
+    ),
   };
 }

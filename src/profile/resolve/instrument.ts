@@ -9,9 +9,12 @@ import { resolveFaceMarkers } from './faceMarkers.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 import { resolveFingerboard } from './fingerboard.ts';
 import { placeOfFret, resolveFrets } from './frets.ts';
+import { resolveHeadstock, resolveNeckBlank, resolveRodEnds } from './headstock.ts';
 import { resolveIntonation } from './intonation.ts';
 import { resolveJigs } from './jigs.ts';
 import { COURSE_GAP, resolveBridge, resolveNeckJoint } from './neckAndBridge.ts';
+import { resolveNeckShape } from './neckShape.ts';
+import { resolveNutSeat } from './nutSeat.ts';
 import { placeBoardFrets, placeFrets } from './places.ts';
 import { resolveScale } from './scale.ts';
 import { slugOf } from './slug.ts';
@@ -77,6 +80,9 @@ export function resolveInstrument({ given, failed }: GivenSections, fill: Fill):
     nut,
     trussRod: sound('trussRod', () => resolveRod(given, fill)),
     neckJoint: sound('neckJoint', () => resolveNeckJoint(given, fill)),
+    neckBlank: sound('neckBlank', () => resolveNeckBlank(given, fill)),
+    headstock: sound('headstock', () => resolveHeadstock(given, fill)),
+    neckShape: sound('neckShape', () => resolveNeckShape(given, fill)),
     bridge,
     targets:
       family &&
@@ -110,7 +116,7 @@ function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
     fill.shown('sideMarkers', undefined, null, 'none', 'no side markers are asked for');
     return { ...usual, at: [] };
   }
-  const face = (given.faceMarkers?.at ?? []).map(({ fret, count }) => ({ fret, count }));
+  const face = markedFrets(given.faceMarkers);
   const shown = face.length === 0 ? 'none' : `frets ${face.map(({ fret }) => fret).join(' ')}`;
   const at = fill.shown('sideMarkers.at', markers.at, face, shown, 'the same frets as the face markers');
   const length = (key: 'diameter' | 'depth' | 'below' | 'spread'): number =>
@@ -132,6 +138,16 @@ function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
           ),
     at: at.map(({ fret, count }) => ({ fret, count: count ?? 1 })),
   };
+}
+
+/** Frets with a face marker or with artwork, each once, from the nut on. */
+function markedFrets(
+  markers: Partial<GivenInstrument>['faceMarkers'],
+): { readonly fret: number; readonly count?: 1 | 2 | undefined }[] {
+  const at = (markers?.at ?? []).map(({ fret, count }) => ({ fret, count }));
+  const drawn = (markers?.artwork ?? []).filter(({ fret }) => !at.some((marker) => marker.fret === fret));
+  const once = [...new Set(drawn.map(({ fret }) => fret))];
+  return [...at, ...once.map((fret) => ({ fret }))].toSorted((a, b) => a.fret - b.fret);
 }
 
 function resolveIndexPins(
@@ -189,16 +205,19 @@ function resolveNut(nut: GivenInstrument['nut'], hasCourses: boolean, fill: Fill
     courseGap: hasCourses
       ? fill.length('nut.courseGap', nut.courseGap, COURSE_GAP, `close enough for one finger (${PRACTICE})`)
       : (nut.courseGap ?? COURSE_GAP),
+    seat: resolveNutSeat(nut.seat, fill),
   };
 }
 
 function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['trussRod'] {
   const rod = given.trussRod;
   if (rod === undefined) return fill.shown('trussRod', undefined, null, 'none', 'no truss rod is described');
-  const { clearance } = rod;
+  const { width, depth, length, clearance } = rod;
   return {
-    ...rod,
+    width,
+    depth,
     from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face'),
+    length,
     clearance:
       clearance === undefined
         ? fill.shown('trussRod.clearance', undefined, null, 'none', 'the rod lies below the face of the neck')
@@ -207,10 +226,11 @@ function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['tr
             width: fill.length(
               'trussRod.clearance.width',
               clearance.width,
-              rod.width,
+              width,
               'as wide as the channel below it',
             ),
           },
+    ...resolveRodEnds(rod, fill),
   };
 }
 

@@ -23,6 +23,9 @@ export function placeFrets(sections: InstrumentSections): InstrumentSections {
       ...pins,
       frets: [place(pins.frets[0]), place(pins.frets[1])],
     })),
+    neckShape: change(sections.neckShape, (shape) =>
+      shape === null ? null : { ...shape, stations: shape.stations.map(placed) },
+    ),
     targets: change(sections.targets, (targets) => ({
       ...targets,
       actionFret: place(targets.actionFret),

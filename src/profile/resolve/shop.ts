@@ -5,6 +5,7 @@ import type { Laser, Machine, Router, Shop, StockItem, Tool, Work } from '../typ
 import { resolveBeam } from './beam.ts';
 import { resolveLaserControl, resolveRouterControl } from './controller.ts';
 import { type Fill, PRACTICE } from './fill.ts';
+import { resolveMilling } from './milling.ts';
 
 type Given = Omit<GivenShop, 'include' | 'units'>;
 type GivenMachine = NonNullable<GivenShop['machines']>[number];
@@ -54,7 +55,7 @@ export function resolveShop(given: Given, fill: Fill): Shop {
       ),
     },
     surfacing: resolveSurfacing(given.surfacing, fill),
-    pockets: resolvePockets(given.pockets, fill),
+    ...resolveMilling(given, fill),
     scribing: {
       lineWidth: fill.length(
         'scribing.lineWidth',
@@ -253,6 +254,12 @@ function resolveHolding(given: Given['holding'], fill: Fill): Shop['holding'] {
 
 function resolveSurfacing(given: Given['surfacing'], fill: Fill): Shop['surfacing'] {
   return {
+    finish: fill.plain(
+      'surfacing.finish',
+      given?.finish,
+      'ball',
+      `its ridges are round and the passes have the same width everywhere (${PRACTICE})`,
+    ),
     cusp: fill.length(
       'surfacing.cusp',
       given?.cusp,
@@ -263,21 +270,7 @@ function resolveSurfacing(given: Given['surfacing'], fill: Fill): Shop['surfacin
       'surfacing.allowance',
       given?.allowance,
       0.3,
-      `enough that the ball cutter never meets the marks of the flat one (${PRACTICE})`,
-    ),
-  };
-}
-
-function resolvePockets(given: Given['pockets'], fill: Fill): Shop['pockets'] {
-  const why = `cleaner walls where the machine has no play (${PRACTICE})`;
-  return {
-    direction: fill.plain('pockets.direction', given?.direction, 'climb', why),
-    allowance: fill.shown(
-      'pockets.allowance',
-      given?.allowance,
-      null,
-      '0.04 of the cutter',
-      'a shaving for the finishing pass',
+      `enough that the last passes never meet the marks of the level ones (${PRACTICE})`,
     ),
   };
 }
@@ -294,6 +287,13 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     );
   const flat = (key: keyof Work): string =>
     fill.plain(`work.${key}`, given?.[key], laser ?? router ?? 'hand', flatWhy(laser, router));
+  const neck = (key: keyof Work): string =>
+    fill.plain(
+      `work.${key}`,
+      given?.[key],
+      router ?? 'hand',
+      router === undefined ? 'there is no router' : 'flat work on the neck goes to the first router',
+    );
   return {
     indexPins: board('indexPins'),
     boardUnderside: fill.plain(
@@ -303,6 +303,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
       'the blank has to be turned over on pins: a router does it only where one is named',
     ),
     fretSlots: board('fretSlots'),
+    nutSeat: board('nutSeat'),
     faceMarkers: board('faceMarkers'),
     inlays: board('inlays'),
     boardSurface: fill.plain(
@@ -311,6 +312,7 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
       'hand',
       'the radius is planed and sanded by hand unless a router is named',
     ),
+    bindingChannel: board('bindingChannel'),
     boardOutline: board('boardOutline'),
     sideMarkers: fill.plain(
       'work.sideMarkers',
@@ -322,6 +324,11 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     pinTemplate: flat('pinTemplate'),
     slotTemplate: flat('slotTemplate'),
     sideMarkerTemplate: flat('sideMarkerTemplate'),
+    neckBlank: neck('neckBlank'),
+    headstock: neck('headstock'),
+    headVeneer: neck('headVeneer'),
+    headTemplate: flat('headTemplate'),
+    neckGauges: flat('neckGauges'),
   };
 }
 

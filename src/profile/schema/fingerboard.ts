@@ -14,6 +14,12 @@ const bindingGroup = (fields: Fields) =>
       width: fields.length('Width of a strip, seen from above.', [0.5, 8]),
       around: choice(['sides', 'sides and end'], 'Which edges it covers.').optional(),
       trim: fields.length('Added to each strip for trimming.', [0, 50]).optional(),
+      channelDepth: fields
+        .length(
+          'Depth of a channel along the edges that the strips are let into, below the finished edge. Left out: the strips are as high as the board.',
+          [0.5, 24],
+        )
+        .optional(),
     },
     'Binding glued to the edges of the board. The widths of the board are those over the binding.',
   );
@@ -43,6 +49,17 @@ export const fingerboardGroup = (fields: Fields) =>
       endRounding: fields
         .length('Radius of the two corners at the body end; 0 is square.', [0, 75])
         .optional(),
+      endArtwork: group(
+        {
+          file: text(
+            'SVG or DXF file with one closed outline, 1:1, as wide as the board or wider, as seen from the folder of this file. Its right side, the middle of its height on the centreline, is the end.',
+          ),
+          cornerRadius: fields
+            .length('Least radius of corners that go in: half the diameter of the cutter.', [0.25, 10])
+            .optional(),
+        },
+        'The body end as you drew it.',
+      ).optional(),
       radius: fields.lengthOr(
         'Radius of the playing surface across the board, at the nut face; or flat.',
         RADIUS,
@@ -115,17 +132,23 @@ interface GivenEnd {
   readonly endAngle?: number | undefined;
   readonly endArc?: number | undefined;
   readonly endRounding?: number | undefined;
+  readonly endArtwork?: object | undefined;
 }
 
-function endIssues({ endAngle, endArc, endRounding }: GivenEnd, complain: Complain): void {
-  if (endArc === undefined || ((endAngle ?? 0) === 0 && (endRounding ?? 0) === 0)) return;
-  complain(
-    'endArc',
-    'The end is either one arc with sharp corners, or a line that may lean and have rounded corners.',
-    {
+/** An arc may have rounded corners but does not lean; an outline of one's own is the whole end. */
+function endIssues({ endAngle, endArc, endRounding, endArtwork }: GivenEnd, complain: Complain): void {
+  const said = [endArc !== undefined, (endAngle ?? 0) !== 0, (endRounding ?? 0) !== 0];
+  if (endArtwork !== undefined && said.includes(true)) {
+    complain('endArtwork', 'The end is the outline in the file, and nothing else is said of it.', {
       code: 'two-ends',
-      allowed: 'endArc alone, or endAngle and endRounding',
-      remedy: 'Leave out endArc, or the other.',
-    },
-  );
+      allowed: 'endArtwork alone; or endArc, endAngle and endRounding without it',
+      remedy: 'Leave out endArtwork, or the others.',
+    });
+  }
+  if (endArc === undefined || (endAngle ?? 0) === 0) return;
+  complain('endArc', 'The end is either one arc, or a line that may lean.', {
+    code: 'two-ends',
+    allowed: 'endArc or endAngle, either with endRounding',
+    remedy: 'Leave out endArc, or endAngle.',
+  });
 }

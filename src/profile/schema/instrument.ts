@@ -15,7 +15,10 @@ import {
 } from './fields.ts';
 import { fingerboardGroup } from './fingerboard.ts';
 import { fretsGroup, scaleGroup } from './frets.ts';
+import { headstockGroup, neckBlankGroup, rodEndFields } from './headstock.ts';
 import { bridgeGroup, neckJointGroup } from './neckAndBridge.ts';
+import { neckShapeGroup } from './neckShape.ts';
+import { nutSeatGroup } from './nutSeat.ts';
 import { CORE_MATERIALS, FAMILIES, HANDS, LENGTH_UNITS, MATERIAL_CLASSES, WRAP_MATERIALS } from './words.ts';
 
 /** What is said when a set-back is missing: it is the one number that must never be guessed. */
@@ -51,6 +54,9 @@ export function instrumentSchema(context: FileContext = PLAIN_CONTEXT) {
       nut: nutGroup(fields),
       trussRod: rodGroup(fields).optional(),
       neckJoint: neckJointGroup(fields).optional(),
+      neckBlank: neckBlankGroup(fields).optional(),
+      headstock: headstockGroup(fields).optional(),
+      neckShape: neckShapeGroup(fields).optional(),
       bridge: bridgeGroup(fields),
       targets: targetsGroup(fields).optional(),
       intonation: intonationGroup(fields).optional(),
@@ -194,6 +200,7 @@ const nutGroup = (fields: Fields) =>
         ['equal gaps', 'equal centres'],
         'What is equal from string to string, or from course to course.',
       ).optional(),
+      seat: nutSeatGroup(fields).optional(),
     },
     'The nut.',
   ).superRefine(({ setForward, zeroFret }, context) => {
@@ -219,6 +226,7 @@ const rodGroup = (fields: Fields) =>
         },
         "A pocket in the board's underside for what of the rod stands above the neck. Leave it out for none.",
       ).optional(),
+      ...rodEndFields(fields),
     },
     'The truss rod channel. Leave it out for none.',
   );

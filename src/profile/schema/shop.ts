@@ -1,5 +1,6 @@
 /** What a shop file may hold. Every key is optional, because a shop may be put together from several files. */
 import * as z from 'zod';
+import { cornersField } from './corners.ts';
 import {
   choice,
   type Fields,
@@ -14,8 +15,10 @@ import {
   text,
   wholeNumber,
 } from './fields.ts';
+import { millingDirection, millingGroups } from './milling.ts';
 import { keepOutGroup, turningGroup } from './shopPlaces.ts';
 import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES, WORK_OFFSETS } from './words.ts';
+import { workGroup } from './work.ts';
 
 /** The schema of a shop file whose bare numbers mean what `context` says. */
 export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
@@ -27,6 +30,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
       name: text('Name of the shop.').optional(),
       currency: text('Currency of the prices, as it is to stand on the cut list.').optional(),
       units: choice(LENGTH_UNITS, 'Unit of every bare number in this file.').optional(),
+      millingDirection: millingDirection(),
       include: list(
         text('Name of another shop file, seen from this one.'),
         20,
@@ -57,27 +61,20 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
       turning: turningGroup(fields).optional(),
       surfacing: group(
         {
+          finish: choice(
+            ['ball', 'flat'],
+            'Which cutter makes the last passes: a ball along the board, or a flat one, each pass a step lower than the next.',
+          ).optional(),
           cusp: fields
-            .length('Highest ridge that may be left between two passes of the ball cutter.', [0.002, 0.2])
+            .length('Highest ridge that may be left between two of the last passes.', [0.002, 0.2])
             .optional(),
           allowance: fields
-            .length('What the flat cutter leaves on the surface for the ball cutter.', [0.05, 2])
+            .length('What the level passes leave on the surface for the last ones.', [0.05, 2])
             .optional(),
         },
         'How a router works a board to its radius.',
       ).optional(),
-      pockets: group(
-        {
-          direction: choice(
-            ['climb', 'conventional'],
-            'Which way a cutter goes along the walls of pockets that are not bored or drilled.',
-          ).optional(),
-          allowance: fields
-            .length('Left on the walls of such pockets for the finishing pass.', [0.02, 1])
-            .optional(),
-        },
-        'How a router clears pockets.',
-      ).optional(),
+      ...millingGroups(fields),
       scribing: group(
         { lineWidth: fields.length('Width of a line cut by a vee cutter.', [0.05, 1]).optional() },
         'How a router draws lines.',
@@ -91,7 +88,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
 const id = () => identifier('Short name that other keys refer to: small letters, digits, hyphens.');
 const rpm = (about: string) => plainNumber(about, [1, 200_000]);
 
-const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own) =>
+const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own, fields: Fields) =>
   group(
     {
       arcPlanes: z
@@ -103,6 +100,7 @@ const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own) =>
         .optional(),
       drillCycles: flag('The control understands G81 and G83.').optional(),
       exactPath: flag('The control understands G61.').optional(),
+      corners: cornersField(fields),
       comments: flag('The control skips text in round brackets.').optional(),
       lineNumbers: flag('Programs get N words.').optional(),
       numbering: group(
@@ -133,21 +131,27 @@ const controllerGroup = <const Own extends z.core.$ZodLooseShape>(own: Own) =>
     'What the control understands. Only what is stated here is written for it.',
   );
 
-const routerController = () =>
-  controllerGroup({
-    toolChange: choice(
-      ['none', 'M6'],
-      'One program a tool (none), or one a part in which T and M6 put each tool in (M6).',
-    ).optional(),
-  });
+const routerController = (fields: Fields) =>
+  controllerGroup(
+    {
+      toolChange: choice(
+        ['none', 'M6'],
+        'One program a tool (none), or one a part in which T and M6 put each tool in (M6).',
+      ).optional(),
+    },
+    fields,
+  );
 
-const laserController = () =>
-  controllerGroup({
-    beamWord: choice(
-      ['M3', 'M4'],
-      'Word that turns the beam on: M3, the power S says; M4, less power where the head is slower.',
-    ).optional(),
-  });
+const laserController = (fields: Fields) =>
+  controllerGroup(
+    {
+      beamWord: choice(
+        ['M3', 'M4'],
+        'Word that turns the beam on: M3, the power S says; M4, less power where the head is slower.',
+      ).optional(),
+    },
+    fields,
+  );
 
 const junctionSpeed = (fields: Fields) =>
   fields.speed('Largest sudden change of velocity where two moves meet, for the time estimate.', [1, 10_000]);
@@ -211,7 +215,7 @@ const routerGroup = (fields: Fields) =>
         },
         'The nut that closes the collet. Measured and stated, it is kept out of the wood and clear of what stands under keepOuts; left out, nothing is known of it.',
       ).optional(),
-      controller: routerController().optional(),
+      controller: routerController(fields).optional(),
     },
     'A router.',
   );
@@ -267,7 +271,7 @@ const laserGroup = (fields: Fields) =>
       junctionSpeed: junctionSpeed(fields).optional(),
       fullPower: plainNumber('S word at full power, from the manual.', [1, 100_000]),
       settings: z.array(beamGroup(fields)).max(200).meta({ description: 'Tested settings.' }),
-      controller: laserController().optional(),
+      controller: laserController(fields).optional(),
     },
     'A laser.',
   );
@@ -353,27 +357,6 @@ const allowancesGroup = (fields: Fields) =>
     },
     'Waste that is planned for.',
   );
-
-const workGroup = () => {
-  const who = (what: string) => identifier(`Who does ${what}: a machine's id, or hand.`).optional();
-  return group(
-    {
-      indexPins: who('the index-pin holes'),
-      boardUnderside: who("pockets in the board's underside; only a router or hand can"),
-      fretSlots: who('the fret slots'),
-      faceMarkers: who('the pockets of the face markers'),
-      inlays: who('the parts that go into the pockets of the face markers'),
-      boardSurface: who("the board's radius; only a router or hand can"),
-      boardOutline: who('the outline of the fingerboard'),
-      sideMarkers: who("the side markers' holes, the board standing on edge; only a router or hand can"),
-      radiusBlock: who('the plates of the radius block'),
-      pinTemplate: who('the bridge-pin template'),
-      slotTemplate: who('the slot template'),
-      sideMarkerTemplate: who('the side-marker template'),
-    },
-    'Who does which work.',
-  );
-};
 
 /** One shop file once read: what it says, nothing filled in. */
 export type GivenShop = z.output<ReturnType<typeof shopSchema>>;

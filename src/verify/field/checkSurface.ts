@@ -2,7 +2,7 @@
  * The checks of a surface worked down to a floor by many passes: what is too deep and how deep each pass bites are read off a
  * height field; what is left standing is bounded by `ridges.ts`.
  */
-import type { Surface } from '../../intent/types.ts';
+import type { Cone, Surface } from '../../intent/types.ts';
 import { at } from '../removal/at.ts';
 import type { Job } from '../removal/job.ts';
 import { newPiece, type Piece, steepness } from '../removal/piece.ts';
@@ -15,7 +15,7 @@ import type { SurfaceTarget } from '../removal/targets.ts';
 import { endOf } from '../removal/tool.ts';
 import { pieceLine, piecePlace } from '../removal/where.ts';
 import { carve, type Field, fieldOver, missedBy, pitchFor } from './field.ts';
-import { ridgesOn } from './ridges.ts';
+import { type Ground, ridgesOn } from './ridges.ts';
 import { CHORD_SAGITTA, straightParts } from './straight.ts';
 import { type End, type Stroke, strokeOf } from './stroke.ts';
 
@@ -132,8 +132,8 @@ function checkRidges(job: Job, target: SurfaceTarget): void {
   const limit = cusp ?? floorShallow;
   const strokes = strokesOver(job, region.box);
   const top = highestOf(job.intent.stock.top);
-  const spread = spreadOf(job, cut.floor);
-  const ground = { region, floor: cut.floor, top, isSquare: cusp !== null, limit, spread };
+  const passes = spreadOf(job, cut.floor, region.box, strokes);
+  const ground = { region, floor: cut.floor, top, isSquare: cusp !== null, limit, ...passes };
   const found = ridgesOn(ground, strokes);
   const [x, y] = found.place;
   const worst = {
@@ -145,11 +145,41 @@ function checkRidges(job: Job, target: SurfaceTarget): void {
   judge(job.ledger, 'ridges left', worst, limit, cut.id);
 }
 
-/** A ball's passes along the rulings of a cone lie as far from its middle line as the offset cone is round there. */
-function spreadOf({ tool }: Job, floor: Surface): (x: number) => number {
-  if (floor.kind !== 'cone' || tool.kind !== 'ball') return () => 1;
+type Spread = Pick<Ground, 'spread' | 'knots' | 'good'>;
+
+/** A flat end leaves steps: where a patch lies over the edge of one it is not halved until the last micrometre. */
+const GOOD_STEPS = 0.98;
+const GOOD_RIDGES = 0.5;
+
+/**
+ * A ball's passes along the rulings of a cone lie as far from its middle line as the offset cone is round there; level passes of a
+ * flat end where it meets their level, y^2 = 2 R f - f^2. Patches that do not lie as the passes do are only halved more often.
+ */
+function spreadOf({ tool }: Job, floor: Surface, box: Box, strokes: readonly Stroke[]): Spread {
+  const good = tool.kind === 'ball' ? GOOD_RIDGES : GOOD_STEPS;
+  if (floor.kind !== 'cone') return { spread: () => 1, knots: [], good };
+  if (tool.kind !== 'ball') return { ...levelSpread(floor, box, strokes), good };
   const widest = Math.max(...floor.R) + tool.usual;
-  return (x) => (sectionRadius(floor, x) + tool.usual) / widest;
+  return { spread: (x) => (sectionRadius(floor, x) + tool.usual) / widest, knots: [], good };
+}
+
+/** With more stations than this the passes are of another kind. */
+const MOST_KNOTS = 40;
+
+/** Straight between the stations at which the passes bend. */
+function levelSpread(floor: Cone, { minX, maxX }: Box, strokes: readonly Stroke[]): Omit<Spread, 'good'> {
+  if (floor.R[0] === floor.R[1]) return { spread: () => 1, knots: [] };
+  const bends = [...new Set(strokes.flatMap(({ x0, x1 }) => [x0, x1]))].filter((x) => x > minX && x < maxX);
+  const knots = bends.length > MOST_KNOTS ? [] : bends.toSorted((a, b) => a - b);
+  const stations = [minX, ...knots, maxX];
+  const widest = Math.max(...floor.R);
+  const wide = (x: number): number => Math.sqrt(sectionRadius(floor, x) / widest);
+  const spread = (x: number): number => {
+    const next = stations.findIndex((station, i) => i > 0 && x <= station);
+    const [from, to] = [at(stations, Math.max(0, next - 1)), at(stations, Math.max(1, next))];
+    return wide(from) + ((wide(to) - wide(from)) * (x - from)) / (to - from);
+  };
+  return { spread, knots };
 }
 
 /** By the thinnest tool: what is left is judged by what surely goes. */

@@ -14,8 +14,6 @@ import type { Stroke } from './stroke.ts';
 
 /** A patch is let be when it can add no more than this to what was found. Millimetres. */
 const ENOUGH = 0.0002;
-/** A patch whose bound is below this share of the limit is good. */
-const GOOD = 0.5;
 /** Smaller patches are taken at their bound. Millimetres. */
 const SMALLEST = 0.001;
 /** More patches than this are not looked at: the rest is taken at its bound. */
@@ -36,8 +34,12 @@ export interface Ground {
   /** Measured square to the floor, or upright. */
   readonly isSquare: boolean;
   readonly limit: number;
-  /** Passes spread from y = 0 in this proportion, positive and linear in x; 1 everywhere where they run along x. */
+  /** A patch whose bound is below this share of the limit is good. */
+  readonly good: number;
+  /** Passes spread from y = 0 in this proportion, positive and linear in x between knots; 1 everywhere where they run along x. */
   readonly spread: (x: number) => number;
+  /** Stations within the region at which the spread may bend. */
+  readonly knots: readonly number[];
 }
 
 /** Between two stations, and between two lines y = v spread(x). */
@@ -57,11 +59,11 @@ interface Corner {
 
 /** Highest wood left over a region, above its floor. */
 export function ridgesOn(ground: Ground, strokes: readonly Stroke[]): Ridges {
-  const whole = patchAround(ground, strokes);
-  let found = { value: Number.NEGATIVE_INFINITY, place: [whole.minX, 0] as readonly [number, number] };
+  const first = ground.region.box.minX;
+  let found = { value: Number.NEGATIVE_INFINITY, place: [first, 0] as readonly [number, number] };
   let bound = Number.NEGATIVE_INFINITY;
   let seen = 0;
-  const stack: Patch[] = [whole];
+  const stack: Patch[] = firstPatches(ground, strokes);
   for (let patch = stack.pop(); patch !== undefined; patch = stack.pop()) {
     const corners = cornersOf(ground, patch);
     if (isOutside(ground, patch, corners)) continue;
@@ -69,22 +71,19 @@ export function ridgesOn(ground: Ground, strokes: readonly Stroke[]): Ridges {
     const middle = middleOf(ground, patch);
     if (middle !== null && !(middle.value <= found.value)) found = middle;
     const { most, alongX } = boundOf(ground, patch, corners);
-    const enough = Math.max(found.value + ENOUGH, GOOD * ground.limit);
+    const enough = Math.max(found.value + ENOUGH, ground.good * ground.limit);
     if (most <= enough || isSmall(patch) || seen > MOST_PATCHES) bound = Math.max(bound, most);
     else stack.push(...halves(ground, patch, alongX));
   }
   return { value: Math.max(found.value, bound), place: found.place, seen };
 }
 
-function patchAround({ region: { box }, spread }: Ground, strokes: readonly Stroke[]): Patch {
-  const edges = [box.minX, box.maxX].flatMap((x) => [box.minY / spread(x), box.maxY / spread(x)]);
-  return {
-    minX: box.minX,
-    maxX: box.maxX,
-    minV: Math.min(...edges),
-    maxV: Math.max(...edges),
-    strokes,
-  };
+/** One between each two knots, so that the sides of every patch are straight. */
+function firstPatches({ region: { box }, spread, knots }: Ground, strokes: readonly Stroke[]): Patch[] {
+  const stations = [box.minX, ...knots.filter((x) => x > box.minX && x < box.maxX), box.maxX];
+  const edges = stations.flatMap((x) => [box.minY / spread(x), box.maxY / spread(x)]);
+  const [minV, maxV] = [Math.min(...edges), Math.max(...edges)];
+  return stations.slice(1).map((maxX, i) => ({ minX: stations[i] ?? maxX, maxX, minV, maxV, strokes }));
 }
 
 /** Lower left, lower right, upper left, upper right. */

@@ -18,6 +18,7 @@ import {
 } from './proof.ts';
 import { loadPiece } from './sweep.ts';
 import type { Target } from './targets.ts';
+import { blendOf } from './tool.ts';
 import { overcut } from './walls.ts';
 import { pieceLine, piecePlace } from './where.ts';
 import { type Found, worstInWood } from './wood.ts';
@@ -95,7 +96,7 @@ function assignOne(job: Job, marks: Marks, i: number, piece: Piece): boolean {
 function noteFit(job: Job, piece: Piece, fit: Fit, over: Worst, deep: Worst): void {
   const line = pieceLine(job.sweep, piece);
   note(over, fit.over.value + job.sweep.bound, piecePlace(piece, fit.over.t), line);
-  note(deep, fit.deep.value, piecePlace(piece, fit.deep.t), line);
+  note(deep, fit.deep.value + blendOf(job.intent), piecePlace(piece, fit.deep.t), line);
 }
 
 /** The cut that the piece suits best; the one before it is tried first. Null when it has nothing to do with any. */

@@ -16,6 +16,7 @@ import { judge, newWorst, note } from './proof.ts';
 import { isInside, type Region } from './rings.ts';
 import { highestUnderDisc } from './surface.ts';
 import type { RegionTarget } from './targets.ts';
+import { blendOf } from './tool.ts';
 import { pieceLine } from './where.ts';
 
 /** Sample points of one region, about. */
@@ -30,7 +31,7 @@ export function checkFloor(job: Job, target: RegionTarget): void {
   for (const [x, y] of samplesOf(target.region)) {
     const left = heightLeft(job, floor, pieces, x, y, span);
     if (left === null) continue;
-    note(worst, left.tooHigh, [x, y, left.z], pieceLine(job.sweep, left.piece));
+    note(worst, left.tooHigh + blendOf(job.intent), [x, y, left.z], pieceLine(job.sweep, left.piece));
   }
   const limit = target.cut.through ? 0 : target.cut.tolerance.floorShallow;
   judge(job.ledger, 'floor shallow', worst, limit + EXACT, target.cut.id);

@@ -33,6 +33,8 @@ export interface Known {
   readonly owner: Int32Array;
   /** 1 for a piece that is the same and has only the same pieces about it. */
   readonly calm: Uint8Array;
+  /** 1 for a piece that is the same and fed no faster than it was. */
+  readonly noFaster: Uint8Array;
   /** Of each target with only the same pieces about it, how far it lies off; null for another. */
   readonly offsets: readonly (readonly Offset[] | null)[];
 }

@@ -5,7 +5,7 @@ import type { Offset } from './located.ts';
 import { newPiece } from './piece.ts';
 import { type Box, boxesNear, boxOf } from './prim.ts';
 import { isSameWay, loadPiece, motionOf, type Sweep } from './sweep.ts';
-import { kindOf, speedOf } from './tape.ts';
+import { feedOf, kindOf, speedOf } from './tape.ts';
 
 /** With more pieces that differ than this, looking at all anew takes no longer. */
 const MOST_DIFFERENCES = 400;
@@ -29,16 +29,19 @@ export function knownFrom(before: Job, offsets: readonly (readonly Offset[])[], 
   const gap = widest(before);
   const owner = new Int32Array(sweep.count).fill(UNKNOWN);
   const calm = new Uint8Array(sweep.count);
+  const noFaster = new Uint8Array(sweep.count);
   const piece = newPiece();
   for (let i = 0; i < sweep.count; i += 1) {
     const number = i < head ? i : i - sweep.count + before.sweep.count;
     if (i >= head && i < sweep.count - tail) continue;
     owner[i] = at(before.owner, number);
+    noFaster[i] = feedAt(sweep, i) <= feedAt(before.sweep, number) ? 1 : 0;
     calm[i] = differs(boxOf(loadPiece(sweep, i, piece)), gap) ? 0 : 1;
   }
   return {
     owner,
     calm,
+    noFaster,
     offsets: before.targets.map((target, k) => (differs(target.box, gap) ? null : at(offsets, k))),
   };
 }
@@ -56,6 +59,10 @@ function isSame(a: Sweep, i: number, b: Sweep, j: number): boolean {
   const [m, n] = [motionOf(a, i), motionOf(b, j)];
   const rapid = kindOf(a.tape, m) === 'rapid';
   return rapid === (kindOf(b.tape, n) === 'rapid') && speedOf(a.tape, m) > 0 === speedOf(b.tape, n) > 0;
+}
+
+function feedAt(sweep: Sweep, i: number): number {
+  return feedOf(sweep.tape, motionOf(sweep, i));
 }
 
 function boxesOf(sweep: Sweep, head: number, tail: number): Box[] {

@@ -14,6 +14,7 @@ import { checkLoosened } from './loosened.ts';
 import { checkNeighbours } from './neighbours.ts';
 import { hasFailed } from './proof.ts';
 import { checkBeamRapids, checkRapids } from './rapids.ts';
+import { checkShavings } from './shaving.ts';
 import { checkSpinUp } from './spinUp.ts';
 
 type Step = (job: Job) => void;
@@ -29,7 +30,14 @@ const COMMON: readonly Step[] = [
   checkFeeds,
   checkModes,
 ];
-const BY_CUTTER: readonly Step[] = [...COMMON, checkSpinUp, checkRapids, checkEngagement, checkReach];
+const BY_CUTTER: readonly Step[] = [
+  ...COMMON,
+  checkSpinUp,
+  checkRapids,
+  checkEngagement,
+  checkShavings,
+  checkReach,
+];
 const BY_BEAM: readonly Step[] = [...COMMON, checkBeamRapids, checkBurns];
 
 /** A program that only looks has no cut to be measured. */
@@ -44,6 +52,7 @@ const BY_CUTTER_LIGHT_FIRST: readonly Step[] = [
   checkRapids,
   checkReach,
   checkEngagement,
+  checkShavings,
   checkNeighbours,
   checkLoosened,
   checkCuts,

@@ -1,13 +1,15 @@
-import type { Cone, Surface, WorkedTop } from '../../intent/types.ts';
+import type { Cone, PlanedTop, Surface, WorkedTop } from '../../intent/types.ts';
 
 /** A floor, or the top of a stock. */
-export type Top = Surface | WorkedTop;
+export type Top = Surface | WorkedTop | PlanedTop;
 
 /** Height of a surface at a point of the program frame. A cone: z = crest + sqrt(R(x)^2 - y^2) - R(x) - below. */
 export function heightAt(surface: Top, x: number, y: number): number {
   switch (surface.kind) {
     case 'plane':
       return surface.z;
+    case 'planed':
+      return isWorked(surface, x) ? Math.min(surface.z, surface.floor) : surface.z;
     case 'worked':
       return isWorked(surface, x) ? Math.min(surface.z, heightAt(surface.cone, x, y)) : surface.z;
     case 'cone': {
@@ -19,7 +21,7 @@ export function heightAt(surface: Top, x: number, y: number): number {
   }
 }
 
-function isWorked({ x: [from, to] }: WorkedTop, x: number): boolean {
+function isWorked({ x: [from, to] }: WorkedTop | PlanedTop, x: number): boolean {
   return x >= from && x <= to;
 }
 
@@ -39,6 +41,10 @@ export function leastRadius(surface: Surface): number {
  */
 export function highestUnderDisc(surface: Top, x: number, y: number, r: number): number {
   if (surface.kind === 'plane') return surface.z;
+  if (surface.kind === 'planed') {
+    const whole = isWorked(surface, x - r) && isWorked(surface, x + r);
+    return whole ? Math.min(surface.z, surface.floor) : surface.z;
+  }
   if (surface.kind === 'worked') {
     const whole = isWorked(surface, x - r) && isWorked(surface, x + r);
     return whole ? Math.min(surface.z, highestUnderDisc(surface.cone, x, y, r)) : surface.z;

@@ -19,18 +19,35 @@ export interface Tool {
 /** The tool's radii, or in words why nothing can be proven of it. */
 export function toolOf(intent: Intent): Tool | string {
   const { tool, machine } = intent;
-  if (machine.path === 'blended') return 'path not provable yet: blended, by an amount nobody has stated';
+  if (machine.path === 'blended' && machine.blend === undefined)
+    return 'path not provable: blended, by an amount nobody has stated';
+  const blend = blendOf(intent);
   const width = tool.kind === 'beam' ? tool.kerf : tool.diameter;
   if (width === null) return 'a beam without a kerf';
   const [low, high] = tool.diameterRange;
   if (!(low > 0 && low <= width && width <= high)) {
     return `a diameter of ${width} mm outside its own range ${low} to ${high} mm`;
   }
+  if (!(low / 2 > blend)) return `a path blended by ${blend} mm, more than the tool is thick`;
   if (tool.kind === 'vee') return veeOf(intent);
-  return { kind: tool.kind, ...wholeOf(tool, width), tip: tipOf(width / 2, tool) };
+  return { kind: tool.kind, ...loosened(wholeOf(tool, width), blend), tip: tipOf(width / 2, tool) };
 }
 
-function wholeOf(tool: Intent['tool'], width = tool.diameter): Pick<Tool, 'least' | 'usual' | 'most'> {
+/**
+ * How far the control may leave the written path, mm. One that strays by so much cuts as if the tool might be that much thicker, and
+ * leaves as if it might be that much thinner: both are added to the interval of its radius, and to depths.
+ */
+export function blendOf({ machine }: Intent): number {
+  return machine.path === 'blended' ? (machine.blend ?? Number.POSITIVE_INFINITY) : 0;
+}
+
+function loosened({ least, usual, most }: Radii, blend: number): Radii {
+  return { least: least - blend, usual, most: most + blend };
+}
+
+type Radii = Pick<Tool, 'least' | 'usual' | 'most'>;
+
+function wholeOf(tool: Intent['tool'], width = tool.diameter): Radii {
   const [low, high] = tool.diameterRange;
   return { least: low / 2, usual: width / 2, most: high / 2 };
 }

@@ -2,30 +2,12 @@ import type { Layout } from '../../layout/types.ts';
 import type { Feature, Part } from '../../parts/types.ts';
 import type { Instrument } from '../../profile/types.ts';
 import { inchesFromMm } from '../../units/convert.ts';
+import type { Hole } from './hole.ts';
+import { neckHoles } from './neckHoles.ts';
 import { type CsvCell, type CsvColumn, writeTable } from './table.ts';
 
-/** One hole to drill, millimetres; y as in the layout. */
-interface Hole {
-  readonly id: string;
-  readonly what: string;
-  /** The face it is drilled from. */
-  readonly from: string;
-  readonly x: number;
-  readonly y: number;
-  /** Of a hole in an edge: its centre below the top of the blank. */
-  readonly below: number | null;
-  /** Of a hole in an edge: along that from its corner at the nut end, and up from the underside. */
-  readonly onEdge?: readonly [along: number, up: number];
-  /** Null of a pocket that is not round. */
-  readonly diameter: number | null;
-  readonly depth: number;
-  readonly through: boolean;
-  /** Of a marker that is not round: its size along the board and across it, and the radius of its pocket's corners, if any. */
-  readonly marker?: readonly [along: number, across: number, corner: number | null];
-}
-
 /**
- * Every hole of the instrument as a table: index pins, face marker pockets, side markers, bridge pins. Each length in
+ * Every hole of the instrument as a table: index pins, face marker pockets, side markers, bridge pins, holes of neck and head. Each length in
  * millimetres (3 decimals) and again in inches (4 decimals); the heads say what it is measured from.
  * @example writeDrillCsv(layout, makeParts(instrument, layout, settings), instrument)
  */
@@ -77,6 +59,7 @@ function holesOf(layout: Layout, parts: readonly Part[], instrument: Instrument)
     ...layout.faceMarkers.map((marker) => faceMarker(marker, features, instrument)),
     ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features, parts)),
     ...layout.strings.map((string) => bridgePin(string, instrument)),
+    ...neckHoles(layout, parts, instrument),
   ];
 }
 

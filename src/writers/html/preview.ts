@@ -5,7 +5,7 @@ import { cautionList, htmlDocument, paragraphs } from './document.ts';
 import { embedJson } from './embed.ts';
 import { SCRIPT_HASH } from './hashes.ts';
 import { SHEET, STEPPING } from './sheet.ts';
-import type { PreviewInput, PreviewProgram, PreviewRing } from './types.ts';
+import type { PreviewInput, PreviewProgram } from './types.ts';
 
 /**
  * One self-contained page that shows every written program as a drawing, to be looked at before cutting.
@@ -53,7 +53,9 @@ function programEntry(program: PreviewProgram, index: number): string {
 <span class="name"><bdi>${escapeXml(program.operation)}</bdi></span>
 <small><bdi>${escapeXml(program.part)}</bdi> &#183; <bdi>${escapeXml(program.path)}</bdi></small>
 <small><bdi>${escapeXml(program.machine)}</bdi> &#183; <bdi>${escapeXml(program.tool)}</bdi> &#183; ${timeWords(program.minutes)}</small>
+<small>deepest cut ${lengthCell(program.deepest)}</small>
 <small>${verdict}: overcut ${lengthCell(proof.maxOvercut)}, undercut ${lengthCell(proof.maxUndercut)}, limit ${lengthCell(proof.tolerance)}</small>
+<small>Cautions: ${program.cautions.map(escapeXml).join('; ')}</small>
 </button></li>`;
 }
 
@@ -69,35 +71,43 @@ function dataOf(input: PreviewInput): object {
   return { mmPerInch: MM_PER_INCH, programs: input.programs.map(pageData) };
 }
 
-/** What the page's script needs of a program, numbers rounded to what a screen can show. */
+/** What the page's script needs of a program, numbers rounded to what a section at full size can show. */
 function pageData(program: PreviewProgram): object {
-  const { x, y, z } = program.stock;
-  const side = ([a, b]: readonly [number, number]) => [rounded(a, 4), rounded(b, 4)];
-  return {
-    operation: program.operation,
-    part: program.part,
-    path: program.path,
-    machine: program.machine,
-    tool: program.tool,
-    workZero: program.workZero,
-    time: timeWords(program.minutes),
-    cutBy: program.cutBy,
-    cutWidth: program.cutWidth,
-    proof: program.proof,
-    centrelineY: program.centrelineY,
-    moves: program.moves,
-    text: program.text,
-    stock: { x: side(x), y: side(y), z: side(z) },
-    outlines: program.outlines.map(roundedRing),
-    lines: program.lines.map(roundedRing),
-  };
+  const { moves, text, minutes } = program;
+  const told = Object.fromEntries(SHOWN.map((name) => [name, program[name]]));
+  return { ...(roundedAll(told) as object), minutes, time: timeWords(minutes), moves, text };
 }
 
-function roundedRing(ring: PreviewRing): number[][] {
-  return ring.map(([x, y, bulge]) => {
-    const corner = [rounded(x, 4), rounded(y, 4)];
-    return bulge === undefined || bulge === 0 ? corner : [...corner, rounded(bulge, 6)];
-  });
+const SHOWN: readonly (keyof PreviewProgram)[] = [
+  'operation',
+  'part',
+  'path',
+  'machine',
+  'tool',
+  'workZero',
+  'cutBy',
+  'cutWidth',
+  'end',
+  'deepest',
+  'cuts',
+  'figures',
+  'cautions',
+  'datum',
+  'proof',
+  'centrelineY',
+  'stock',
+  'outlines',
+];
+
+/** Decimals that leave every arc within a ten-thousandth of a millimetre: bulges are small where radii are large. */
+const DECIMALS = 7;
+
+/** The same data with shorter numbers; one that is not finite becomes null. */
+function roundedAll(data: unknown): unknown {
+  if (typeof data === 'number') return Number.isFinite(data) ? rounded(data, DECIMALS) : null;
+  if (Array.isArray(data)) return data.map(roundedAll);
+  if (typeof data !== 'object' || data === null) return data;
+  return Object.fromEntries(Object.entries(data).map(([key, value]) => [key, roundedAll(value)]));
 }
 
 function rounded(value: number, decimals: number): number {

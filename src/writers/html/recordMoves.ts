@@ -30,8 +30,8 @@ export interface MoveRecorder {
 
 type Place = readonly [x: number, y: number, z: number];
 
-/** A chord drawn for an arc leaves it by no more than this, millimetres: finer than a screen shows. */
-const SAGITTA = 0.005;
+/** A chord drawn for an arc leaves it by no more than this, millimetres: a fifth of what a section must be true to. */
+const SAGITTA = 0.002;
 const KINDS = { rapid: 0, feed: 1, arc: 2 } as const;
 
 /**

@@ -7,7 +7,7 @@ export const PAGE_STYLE = `
   --paper: #fbf8ef;
   --desk: #e9e4d6;
   --ink: #1c2730;
-  --faint: #6a7078;
+  --faint: #525960;
   color-scheme: light dark;
 }
 @media (prefers-color-scheme: dark) {
@@ -73,29 +73,51 @@ button:hover { text-decoration: underline; text-underline-offset: 3px; }
 .frame h2 { position: absolute; margin: 1px; padding: 6px 10px; background: var(--paper); }
 canvas { display: block; width: 100%; touch-action: none; cursor: crosshair; }
 #plan { height: 300px; }
-#section { height: 180px; }
-#across { height: 190px; cursor: auto; touch-action: auto; }
-.foot { display: grid; grid-template-columns: minmax(0, 5fr) minmax(0, 9fr); border-top: 2.5px solid var(--ink); }
-.foot .below { border-top: 0; border-right: 1px solid var(--ink); }
+#section { height: 260px; }
+#side { height: 170px; cursor: auto; touch-action: auto; }
+.pointer, .strip { display: flex; flex-wrap: wrap; gap: 4px 14px; align-items: center; padding: 6px 10px; }
+.pointer { border-bottom: 1px solid var(--ink); }
+.frame .strip { border-top: 1px solid var(--ink); }
+.strip fieldset { flex-wrap: wrap; gap: 4px 10px; }
+.strip input[type=range] { flex: 1 1 200px; accent-color: var(--ink); }
+.strip input:not([type]), .strip input[inputmode] { font: inherit; color: var(--ink); background: var(--paper); border: 1px solid var(--ink); padding: 3px 6px; width: 9ch; }
+.strip input[aria-invalid=true] { border-style: double; border-width: 4px; }
+.strip output { font: 14px/1.3 ui-monospace, monospace; min-width: 30ch; }
+.frame .place { margin: 0; border-width: 1px 0 0; }
+.place.four { grid-template-columns: repeat(4, minmax(0, 1fr)); }
+.two { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 20px; margin-bottom: 14px; }
+.two .strip { padding: 0 0 8px; }
+.two select { max-width: 26ch; }
+.facts { margin: 0 0 8px; }
+.facts div { display: grid; grid-template-columns: minmax(0, 2fr) minmax(0, 3fr); gap: 10px; border-bottom: 1px solid var(--ink); padding: 3px 0; }
+.facts dt { color: var(--faint); }
+.facts dd { margin: 0; overflow-wrap: anywhere; }
+#feature-lines { display: flex; flex-wrap: wrap; gap: 6px; align-items: center; }
+#feature-lines p { margin: 0; }
+.scroll { overflow-x: auto; margin-bottom: 14px; }
+table { border-collapse: collapse; font-size: 14px; font-variant-numeric: tabular-nums; }
+th, td { text-align: left; border-bottom: 1px solid var(--ink); padding: 3px 12px 3px 0; white-space: nowrap; }
+th { font-size: 12px; }
+#program-cautions { margin: 0 0 14px; padding-left: 18px; columns: 3 220px; font-size: 14px; }
 .below { border-top: 1px solid var(--ink); position: relative; }
 .below:first-child { border-top: 0; }
 .zoom { position: absolute; right: 8px; top: 8px; display: flex; gap: 4px; }
-.title-block { display: grid; grid-template-columns: repeat(12, 1fr); margin: 0; }
+.title-block { display: grid; grid-template-columns: repeat(12, 1fr); margin: 0; border-top: 2.5px solid var(--ink); }
 .title-block div { grid-column: span 3; padding: 4px 10px 6px; border-right: 1px solid var(--ink); border-bottom: 1px solid var(--ink); min-width: 0; }
 .title-block .wide { grid-column: span 6; }
+.title-block .whole { grid-column: span 12; border-bottom: 0; }
 .title-block dt, .place dt { font-size: 11px; color: var(--faint); }
 .title-block dd, .place dd { margin: 0; overflow-wrap: anywhere; }
-.title-block div:nth-last-child(-n+4) { border-bottom: 0; }
 .key { display: flex; flex-wrap: wrap; gap: 2px 20px; font-size: 12px; padding: 6px 10px; border-top: 1px solid var(--ink); }
 .key span { display: inline-flex; align-items: center; gap: 7px; }
 .key svg { width: 46px; height: 10px; stroke: currentColor; fill: none; }
 .steps { display: flex; flex-wrap: wrap; gap: 8px 10px; align-items: center; padding: 12px 0 8px; }
 .steps input { flex: 1 1 260px; accent-color: var(--ink); min-width: 120px; }
 #play { min-width: 76px; }
-.place { display: grid; grid-template-columns: repeat(6, minmax(0, 1fr)); margin: 0 0 12px; border: 1px solid var(--ink); background: var(--paper); }
+.place { display: grid; grid-template-columns: repeat(8, minmax(0, 1fr)); margin: 0 0 12px; border: 1px solid var(--ink); background: var(--paper); }
 .place div { padding: 4px 10px 6px; border-right: 1px solid var(--ink); }
 .place div:last-child { border-right: 0; }
-.place dd { font: 16px/1.3 ui-monospace, monospace; font-variant-numeric: tabular-nums; }
+.place dd { overflow-wrap: anywhere; font: 15px/1.3 ui-monospace, monospace; font-variant-numeric: tabular-nums; }
 #written {
   margin: 0;
   padding: 6px 10px 6px 72px;
@@ -129,15 +151,14 @@ ol.path ul { margin: 0; padding-left: 18px; }
 .page > .inner { border: 2.5px solid var(--ink); padding: 22px 26px; }
 .picture svg { display: block; width: 100%; height: auto; max-height: 300px; margin-bottom: 20px; }
 @media (max-width: 900px) {
-  .work, .foot { grid-template-columns: minmax(0, 1fr); }
-  .foot .below { border-right: 0; border-bottom: 1px solid var(--ink); }
+  .work, .two { grid-template-columns: minmax(0, 1fr); }
   .title-block div { grid-column: span 6; }
   .title-block .wide { grid-column: span 12; }
-  .place { grid-template-columns: repeat(3, minmax(0, 1fr)); }
+  .place, .place.four { grid-template-columns: repeat(2, minmax(0, 1fr)); }
 }
 @media print {
   :root { --paper: #fff; --desk: #fff; --ink: #000; --faint: #333; }
-  .tools, .steps, .place, #written, .sheet, .hint, .skip, .work h2 { display: none; }
+  .tools, .steps, .place, #written, .sheet, .hint, .skip, .work h2, .two, #worst, #program-cautions { display: none; }
   .work { display: block; }
   header, main, footer { max-width: none; padding: 0; }
   #print-sheets { display: block; }

@@ -19,6 +19,78 @@ export interface PackedMoves {
   readonly packed: string;
 }
 
+/** z = crest + sqrt(R^2 - y^2) - R - below, about the line y = 0; R linear in x between the two stations. */
+export interface PreviewCone {
+  readonly kind: 'cone';
+  readonly x: Interval;
+  readonly R: readonly [number, number];
+  readonly crest: number;
+  readonly below: number;
+}
+
+export type PreviewSurface = { readonly kind: 'plane'; readonly z: number } | PreviewCone;
+
+/** Top of the stock: also one that is flat but worked down to a cone between two stations. */
+export type PreviewTop =
+  | PreviewSurface
+  | { readonly kind: 'worked'; readonly z: number; readonly x: Interval; readonly cone: PreviewCone }
+  | { readonly kind: 'planed'; readonly z: number; readonly x: Interval; readonly floor: number };
+
+/** The end that cuts: radii in mm, the least and the most it may really have. */
+export interface PreviewEnd {
+  readonly kind: 'flat' | 'ball' | 'vee' | 'drill' | 'beam';
+  readonly least: number;
+  readonly usual: number;
+  readonly most: number;
+  /** Included, degrees; null for an end without a point. */
+  readonly tipAngle: number | null;
+}
+
+/** A figure of the proof with the place it was found at. */
+export interface PreviewFigure {
+  /** As the proof names it, as `wall overcut`. */
+  readonly name: string;
+  readonly passed: boolean;
+  readonly value: number;
+  readonly limit: number;
+  readonly place: readonly [number, number, number] | null;
+  /** Line of the program, or null. */
+  readonly line: number | null;
+}
+
+/** One thing the program is meant to cut. */
+export interface PreviewCut {
+  readonly id: string;
+  readonly kind: 'region' | 'drill' | 'separate' | 'surface' | 'line';
+  /** What is removed, or, for `separate`, the ring that is kept: counter-clockwise keeps what it encloses. */
+  readonly rings: readonly PreviewRing[];
+  /** line: the marked line. */
+  readonly line: readonly (readonly [number, number])[] | null;
+  readonly floor: PreviewSurface;
+  readonly through: boolean;
+  /** May be cut besides, down to the same floor. */
+  readonly allowed: readonly PreviewRing[];
+  /** May be left, because the cutter's radius does not reach there. */
+  readonly left: readonly PreviewRing[];
+  readonly tabs: readonly {
+    readonly at: readonly [number, number];
+    readonly length: number;
+    readonly height: number;
+  }[];
+  /** separate, by a beam: length of the way from where the beam comes on to the outline, mm; else 0. */
+  readonly wayIn: number;
+  readonly figures: readonly PreviewFigure[];
+  /** First and last lines of each stretch of the program that works on it. */
+  readonly runs: readonly (readonly [first: number, last: number])[];
+}
+
+/** What places on the part are told from: a point of the program frame, and the words for it. */
+export interface PreviewDatum {
+  readonly at: readonly [x: number, y: number];
+  /** As `from the nut line` and `from the centreline`. */
+  readonly words: readonly [x: string, y: string];
+}
+
 export interface PreviewProgram {
   /** File name, as `fingerboard-slots.nc`. */
   readonly path: string;
@@ -30,6 +102,15 @@ export interface PreviewProgram {
   /** Width of the cut: the cutter's diameter, or the beam's kerf. */
   readonly cutWidth: number;
   readonly cutBy: 'cutter' | 'beam';
+  readonly end: PreviewEnd;
+  /** How far below the stock's top it goes at most, mm. */
+  readonly deepest: number;
+  readonly cuts: readonly PreviewCut[];
+  /** Figures of the proof that speak of no single cut. */
+  readonly figures: readonly PreviewFigure[];
+  /** Short cautions for this program. */
+  readonly cautions: readonly string[];
+  readonly datum: PreviewDatum;
   readonly workZero: string;
   readonly minutes: number;
   readonly proof: {
@@ -38,12 +119,16 @@ export interface PreviewProgram {
     readonly maxUndercut: number;
     readonly tolerance: number;
   };
-  readonly stock: { readonly x: Interval; readonly y: Interval; readonly z: Interval };
+  readonly stock: {
+    readonly x: Interval;
+    readonly y: Interval;
+    readonly z: Interval;
+    readonly rings: readonly PreviewRing[];
+    readonly top: PreviewTop;
+  };
   readonly moves: PackedMoves;
-  /** Edges the part is meant to have. */
+  /** Edges the finished part is meant to have, whichever program cuts them. */
   readonly outlines: readonly PreviewRing[];
-  /** Lines meant to be marked, open. */
-  readonly lines: readonly (readonly (readonly [number, number])[])[];
   /** y of the part's centreline, where it has one. */
   readonly centrelineY: number | null;
   /** The written program. */

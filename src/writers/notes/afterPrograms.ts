@@ -9,7 +9,8 @@ import type { WorkItem } from './workOrder.ts';
 export function afterPrograms(instrument: Instrument, items: readonly WorkItem[]): string[] {
   const { faceMarkers, fingerboard, indexPins } = instrument;
   const isWorked = items.some((item) => item.kind === 'program' && item.works.includes('boardSurface'));
-  const wasRadiused = fingerboard.surfaceWhenSlotted === 'radiused';
+  const isFlat = !Number.isFinite(fingerboard.radius);
+  const wasRadiused = isFlat || fingerboard.surfaceWhenSlotted === 'radiused';
   const named = items.some((item) => item.kind === 'hand' && item.works.includes('boardSurface'));
   const radius = `Radius the board${named ? ', if that is not done yet,' : ''} on the block, along the grain, until the gauge of the radius stands without light at the nut, the middle and the end. Before this the blank is slotted while its edges are still straight and square, and only then tapered.`;
   return [

@@ -15,9 +15,14 @@ export function benchChecks(
     boardUnderside:
       'the pocket lies on the middle line of the underside, as deep as the profile says by a depth gauge; what stands above the neck goes in with room to spare',
     fretSlots: `${slot}count the slots; wire presses in without splitting; depth at both edges`,
+    nutSeat:
+      'the nut goes in by hand down to the floor and stands without light before its face; depth of the floor below the crest; the wall toward the frets, which is the nut face, at its distance from slot 1',
     faceMarkers: 'a marker drops in without force and stands proud by what the profile says',
-    boardSurface:
-      'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off',
+    boardSurface: Number.isFinite(instrument.fingerboard.radius)
+      ? 'a gauge of the radius (of a cone: of each of its two radii, at its own place) stands without light under it at the nut, the middle and the end; thickness along the middle and at both edges; the fine ridges still have to be sanded off'
+      : 'a straightedge stands without light under it along the board and across it; thickness at both ends, along the middle and at both edges',
+    bindingChannel:
+      'a piece of the binding lies in the channel on its floor, flush with the line of the board’s edge or a hair outside it; depth at both edges, at the nut and at the end; no slot has cut into the floor',
     boardOutline:
       'width at the nut and at the stated fret; both edges straight; what held it, tabs or skin, cut and pared, not torn',
     inlays:
@@ -28,6 +33,14 @@ export function benchChecks(
     radiusBlock:
       'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
     pinTemplate: 'the distances between holes and from the saddle line are those of the sheet',
+    neckBlank:
+      'the rod goes in without force and lies below the face all along; both pins that hold the board go into the same holes of board and neck',
+    headstock:
+      'each post or bushing goes into its hole in scrap before the first hole is drilled; the posts’ distances are those of the sheet',
+    headVeneer: 'its holes lie over those of the plate, and the nut fits between its end and the board',
+    headTemplate: 'its straight end is square to the centreline, and the pilots lie where the posts belong',
+    neckGauges:
+      'each lies in the order that the panel names; write the fret on it before it leaves the panel; its tips are whole',
     slotTemplate: `its nut end is square${measured === null ? '' : `; on it ${measured}`}`,
   };
 }

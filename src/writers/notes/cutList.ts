@@ -1,4 +1,5 @@
 import type { BuyRow, CutPlan, KindTotals, Offcut, SawCut, StockLayout } from '../../cutlist/types.ts';
+import type { Piece } from '../../parts/types.ts';
 import { formatInches, formatMm, formatNumber, formatShort } from '../../units/format.ts';
 import { nearest64 } from '../../units/stockSize.ts';
 import { cautionsFor, type Situation } from './cautions.ts';
@@ -12,7 +13,11 @@ const KIND_WORDS = { board: 'boards', sheet: 'sheets', stick: 'sticks' } as cons
  * A cut plan as Markdown: totals, each piece of stock with its pieces, saw cuts and offcuts, and what to buy. Sizes in
  * millimetres, decimal inches and the nearest sixty-fourth of an inch with what the true size has beyond it.
  */
-export function writeCutListMarkdown(plan: CutPlan, toBuy: readonly BuyRow[] = []): string {
+export function writeCutListMarkdown(
+  plan: CutPlan,
+  toBuy: readonly BuyRow[] = [],
+  pieces: readonly Piece[] = [],
+): string {
   return page([
     '# Cut list',
     `Saw kerf ${formatShort(plan.sawKerf, 2)} mm counted between pieces; ${formatShort(plan.trim, 2)} mm trimmed off every edge of a board or sheet, and off both ends of a stick, before anything else is cut. Corners are measured from the untrimmed end and edge.`,
@@ -21,6 +26,7 @@ export function writeCutListMarkdown(plan: CutPlan, toBuy: readonly BuyRow[] = [
     '## Totals',
     totalsBlock(plan),
     ...plan.layouts.flatMap((layout) => layoutBlocks(layout, plan)),
+    ...furtherBlocks(pieces),
     ...buyBlocks(toBuy),
     '## Cautions',
     cautionList(cautionsFor(sawing(plan))),
@@ -129,6 +135,14 @@ function sizeWords(layout: StockLayout): string {
   }
   const sizes = [layout.length, layout.width, layout.thickness];
   return `${sizes.map((s) => formatShort(s, 2)).join(' x ')} mm (${sizes.map((s) => nearest64(s).text).join(' x ')})`;
+}
+
+/** How pieces are sawn further once they are out of their stock. */
+function furtherBlocks(pieces: readonly Piece[]): string[] {
+  const lines = pieces.flatMap(({ id, title, note }) =>
+    note === undefined ? [] : [`**${plain(title)}** (${code(id)}): ${plain(note)}.`],
+  );
+  return lines.length === 0 ? [] : ['## Sawn further', bullets(lines)];
 }
 
 function buyBlocks(toBuy: readonly BuyRow[]): string[] {

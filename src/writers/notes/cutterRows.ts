@@ -4,6 +4,8 @@ import { formatInches, formatMm, formatNumber, formatShort } from '../../units/f
 import { holdingRows } from './holdingRows.ts';
 import { plain } from './markdown.ts';
 import { pocketRows } from './pocketRows.ts';
+import { speedWords } from './speedWords.ts';
+import { wallRows } from './wallRows.ts';
 
 type Row = readonly [what: string, value: string];
 
@@ -20,6 +22,7 @@ export function cutterRows(job: RouterJob): Row[] {
     ['Speed of the edge', edgeWords(feeds.surfaceSpeed)],
     ...(job.tool.kind === 'drill' ? drillRows(job) : millRows(job)),
     ...pocketRows(job),
+    ...wallRows(job),
     ...holdingRows(job),
     ['Chip load', chipWords(job)],
     ['Chip load from', plain(feeds.source)],
@@ -34,11 +37,6 @@ export function walkRows(job: RouterJob): Row[] {
     ['Height', `${formatMm(job.machine.clearHeight, 2)} mm above the wood, or more over a keep-out`],
     ['Feed', speedWords(job.feeds.feed)],
   ];
-}
-
-/** A feed in both units: `400 mm/min (15.7 in/min)`. */
-export function speedWords(mmPerMinute: number): string {
-  return `${formatNumber(mmPerMinute, 0)} mm/min (${formatInches(mmPerMinute, 1)} in/min)`;
 }
 
 function edgeWords(metres: number): string {

@@ -2,9 +2,10 @@ import type { BeamJob, HandStep, Job } from '../../machining/types.ts';
 import type { Instrument, Shop } from '../../profile/types.ts';
 import { formatMm, formatNumber, formatShort } from '../../units/format.ts';
 import { cautionsFor } from './cautions.ts';
-import { cutterRows, speedWords, walkRows } from './cutterRows.ts';
+import { cutterRows, walkRows } from './cutterRows.ts';
 import { code, page, plain, table } from './markdown.ts';
 import { cautionList, situationOf, situationOfAll } from './situations.ts';
+import { speedWords } from './speedWords.ts';
 import { surfaceRows } from './surfaceRows.ts';
 import type { ProgramFigures } from './types.ts';
 import { isWalkRound } from './workOrder.ts';
@@ -50,6 +51,7 @@ function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
   const rows: Row[] = [
     ['Machine', plain(job.machine.name)],
     ...toolRows(job),
+    ...pathRows(job),
     ['Work zero', plain(job.setup.workZero)],
     ['Stock', stockWords(job)],
     ...holdingRows(job),
@@ -64,6 +66,21 @@ function programBlocks(job: Job, figures: readonly ProgramFigures[]): string[] {
     `### ${job.order}. ${code(job.program)}: ${plain(job.part.title)}, ${plain(job.operation)}`,
     table(['What', 'Value'], rows),
   ];
+}
+
+/** What the control does where two moves meet; a program that only looks has no corners. */
+function pathRows(job: Job): Row[] {
+  return job.operations.length === 0 ? [] : [['Corners of the path', pathWords(job)]];
+}
+
+function pathWords({ machine: { controller } }: Job): string {
+  const { exactPath, corners } = controller;
+  if (exactPath) return 'exact: the program says so (G61)';
+  if (corners === null)
+    return 'nobody has said how far this control leaves the written path there, so they may come out rounder than proven: look it up (controller: corners)';
+  return corners === 0
+    ? 'exact, as the shop file says of this control'
+    : `left by at most ${formatShort(corners, 4)} mm, which the proof adds to every wall and depth`;
 }
 
 /** Parts too small for tabs are glued down before they are cut (common practice, no source). */

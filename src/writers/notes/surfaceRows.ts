@@ -1,5 +1,6 @@
 import type {
   FinishSurfaceOperation,
+  PlaneSurfaceOperation,
   RoughSurfaceOperation,
   RouterJob,
   ScribeOperation,
@@ -16,6 +17,8 @@ export function surfaceRows(job: RouterJob): Row[] {
       return [landRow(first, job), leavesRow(first)];
     case 'finish surface':
       return [landRow(first, job), ridgesRow(first)];
+    case 'plane surface':
+      return [landRow(first, job), planedRow(first)];
     case 'scribe':
       return [lineRow(first)];
     default:
@@ -23,7 +26,7 @@ export function surfaceRows(job: RouterJob): Row[] {
   }
 }
 
-function landRow({ box, runOut }: RoughSurfaceOperation | FinishSurfaceOperation, job: RouterJob): Row {
+function landRow({ box, runOut }: Pick<RoughSurfaceOperation, 'box' | 'runOut'>, job: RouterJob): Row {
   const xs = job.setup.stock.region.outer.map((v) => v.x);
   const land = Math.min(box.x[0] - runOut - Math.min(...xs), Math.max(...xs) - box.x[1] - runOut);
   return [
@@ -34,8 +37,15 @@ function landRow({ box, runOut }: RoughSurfaceOperation | FinishSurfaceOperation
 
 function leavesRow({ allowance, left }: RoughSurfaceOperation): Row {
   return [
-    'Leaves for the ball cutter',
+    'Leaves for the last passes',
     `${formatMm(allowance, 2)} mm on the finished surface, and steps of at most ${formatMm(left, 2)} mm above that`,
+  ];
+}
+
+function planedRow({ z }: PlaneSurfaceOperation): Row {
+  return [
+    'Planes off',
+    `${formatMm(-z, 2)} mm all over; every later program still measures z from the land at the ends, which is the blank’s own top`,
   ];
 }
 

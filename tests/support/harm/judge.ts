@@ -47,7 +47,7 @@ function cuttingFor(steps: readonly Step[], { tool }: Intent): Cutting {
   const radius = (tool.kind === 'beam' ? (tool.kerf ?? tool.diameter) : tool.diameter) / 2;
   const tip =
     tool.tipAngle === null || tool.kind !== 'drill' ? 0 : radius / Math.tan((tool.tipAngle * Math.PI) / 360);
-  return cuttingOf(steps, radius, tip);
+  return cuttingOf(steps, radius, tip, tool.kind === 'ball');
 }
 
 /** How a machine stands that was left as it should be. */

@@ -19,7 +19,7 @@ interface Line {
 /** Located features about which something differs and that lie off by more than their tolerance and `slack`. */
 export function harmInPlace(good: Good, damaged: Damaged, slack: number): Harm | null {
   for (const meant of good.meant) {
-    if (meant.region === null || !isTouched(good, damaged, meant)) continue;
+    if (meant.region === null || meant.cut.kind === 'surface' || !isTouched(good, damaged, meant)) continue;
     for (const line of linesOf(meant)) {
       const off = offAlong(good, damaged, meant, line);
       if (off === null || Math.abs(off) <= meant.cut.tolerance.position + slack) continue;

@@ -5,7 +5,7 @@ import { type Dive, dive, isSteep, newDive } from './dive.ts';
 import { type Box, boxOf, placeAt, planLength } from './reach.ts';
 import { contains, nearestEdge } from './shape.ts';
 import type { Damaged, Good, Harm } from './types.ts';
-import { surfaceAt, woodAt } from './wood.ts';
+import { endAt, surfaceAt, woodAt } from './wood.ts';
 
 /** F and S words are written in whole numbers. */
 const ROUNDING = 0.5;
@@ -181,7 +181,8 @@ function meetsWood(good: Good, damaged: Damaged, [x, y, z]: Place, before: numbe
     (share === 0 ? [0] : [0, 1, 2, 3, 4, 5, 6, 7]).some((k) => {
       const angle = (k * Math.PI) / 4;
       const [px, py] = [x + share * radius * Math.cos(angle), y + share * radius * Math.sin(angle)];
-      return woodAt(good.intent, good.stock, damaged.cutting, px, py, before) > z + lift + slack;
+      const end = z + lift + endAt(damaged.cutting, share * radius);
+      return woodAt(good.intent, good.stock, damaged.cutting, px, py, before) > end + slack;
     }),
   );
 }
@@ -274,7 +275,10 @@ function biteAt(good: Good, damaged: Damaged, step: Step, t: number, i: number):
   const { x, y, z } = placeAt(step, t);
   const { radius, lift } = damaged.cutting;
   const bite = (px: number, py: number): number =>
-    woodAt(good.intent, good.stock, damaged.cutting, px, py, i) - z - lift;
+    woodAt(good.intent, good.stock, damaged.cutting, px, py, i) -
+    z -
+    lift -
+    endAt(damaged.cutting, Math.hypot(px - x, py - y));
   if (good.intent.tool.kind === 'drill') return bite(x, y);
   const nudge = t < 0.5 ? 1e-3 : -1e-3;
   const next = placeAt(step, t + nudge);

@@ -46,7 +46,7 @@ function tooLow(good: Good, damaged: Damaged, steps: readonly Step[], slack: num
 }
 
 function alongStep(good: Good, damaged: Damaged, step: Step, radius: number, slack: number): Harm | null {
-  const inset = Math.max(0, radius - wallTolerance(good) - slack);
+  const inset = insetOf(good, radius, slack);
   const looks = Math.max(1, Math.min(MOST_LOOKS, Math.ceil(planLength(step) / SPACING)));
   for (let k = 0; k <= looks; k += 1) {
     for (const spot of aroundTool(step, k / looks, inset, k === 0, k === looks)) {
@@ -55,6 +55,13 @@ function alongStep(good: Good, damaged: Damaged, step: Step, radius: number, sla
     }
   }
   return null;
+}
+
+/** How far aside of the tool's middle is looked: just inside its edge; of a ball, where the ridge beside a pass stands. */
+function insetOf(good: Good, radius: number, slack: number): number {
+  if (!good.cutting.isBall) return Math.max(0, radius - wallTolerance(good) - slack);
+  const cusp = Math.max(...good.meant.map(({ cut }) => cut.tolerance.cusp ?? 0));
+  return Math.sqrt(Math.max(0, 2 * radius * cusp - cusp * cusp));
 }
 
 function isNear(a: Box, b: Box): boolean {
@@ -135,6 +142,7 @@ function byRegion(good: Good, meant: Meant, spot: Spot, now: number, slack: numb
  * floor higher beside the wall than in the middle.
  */
 function reachedFloor({ cutting }: Good, floor: Surface, { x, y, aside }: Spot): number {
+  if (cutting.isBall) return surfaceAt(floor, x, y);
   const lost = cutting.radius - Math.sqrt(Math.max(0, cutting.radius ** 2 - aside ** 2));
   return surfaceAt(floor, x, Math.sign(y) * Math.max(0, Math.abs(y) - lost));
 }

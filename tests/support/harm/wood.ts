@@ -1,15 +1,20 @@
 /** The wood as it stands after some of a program's steps. */
-import type { Intent, Surface, WorkedTop } from '../../../src/intent/types.ts';
+import type { Intent, Surface } from '../../../src/intent/types.ts';
 import type { Step } from '../machine/types.ts';
+import { endHeight, lowestBallOver } from './ball.ts';
 import { type Box, boxOf, lowestOver } from './reach.ts';
 import { contains, type Shape } from './shape.ts';
 
 /** Height of a surface of an intent: a plane, a cone about the line y = 0, or a plane worked down to a cone in part. */
-export function surfaceAt(surface: Surface | WorkedTop, x: number, y: number): number {
+export function surfaceAt(surface: Surface | Intent['stock']['top'], x: number, y: number): number {
   if (surface.kind === 'plane') return surface.z;
   if (surface.kind === 'worked') {
     const worked = x >= surface.x[0] && x <= surface.x[1];
     return worked ? Math.min(surface.z, surfaceAt(surface.cone, x, y)) : surface.z;
+  }
+  if (surface.kind === 'planed') {
+    const planed = x >= surface.x[0] && x <= surface.x[1];
+    return planed ? Math.min(surface.z, surface.floor) : surface.z;
   }
   const [xa, xb] = surface.x;
   const [Ra, Rb] = surface.R;
@@ -68,6 +73,8 @@ export interface Cutting {
   readonly steps: readonly Step[];
   readonly radius: number;
   readonly lift: number;
+  /** Its end is a half ball. */
+  readonly isBall: boolean;
   readonly grid: Grid;
   /** Steps that another path's grid does not know; null when the grid is this path's own. */
   readonly loose: Loose | null;
@@ -81,8 +88,8 @@ interface Loose {
   readonly count: number;
 }
 
-export function cuttingOf(steps: readonly Step[], radius: number, lift: number): Cutting {
-  return { steps, radius, lift, grid: gridOf(steps, radius), loose: null };
+export function cuttingOf(steps: readonly Step[], radius: number, lift: number, isBall: boolean): Cutting {
+  return { steps, radius, lift, isBall, grid: gridOf(steps, radius), loose: null };
 }
 
 /** Above this many steps that differ a grid of their own is quicker. */
@@ -91,14 +98,20 @@ const MANY = 120;
 /** The same for a path that differs from another in the steps between `head` and the last `tail`. */
 export function cuttingLike(good: Cutting, steps: readonly Step[], head: number, tail: number): Cutting {
   const middle = steps.slice(head, steps.length - tail);
-  if (middle.length > MANY) return cuttingOf(steps, good.radius, good.lift);
+  if (middle.length > MANY) return cuttingOf(steps, good.radius, good.lift, good.isBall);
   const boxes = middle.map((step) => boxOf(step, good.radius));
   return { ...good, steps, loose: { head, tail, boxes, count: good.steps.length } };
 }
 
+/** How far the tool's end stands above its lowest full width, `d` from its axis. */
+export function endAt({ isBall, radius }: Cutting, d: number): number {
+  return isBall ? endHeight(radius, d) : 0;
+}
+
 /** Lowest that the full width of the tool went over a point in the first `before` steps; +Infinity when it never came. */
 export function cutTo(cutting: Cutting, x: number, y: number, before: number): number {
-  const { grid, steps, radius, lift, loose } = cutting;
+  const { grid, steps, radius, lift, isBall, loose } = cutting;
+  const lowestUnder = isBall ? lowestBallOver : lowestOver;
   const list = stepsNear(grid, x, y);
   let lowest = Number.POSITIVE_INFINITY;
   // Later passes lie deeper: with the lowest known early, most others need no second look.
@@ -108,7 +121,7 @@ export function cutTo(cutting: Cutting, x: number, y: number, before: number): n
     if (k < 0 || k >= before) continue;
     const step = steps[k];
     if (step !== undefined && Math.min(step.z0, step.z1) < lowest)
-      lowest = Math.min(lowest, lowestOver(step, x, y, radius));
+      lowest = Math.min(lowest, lowestUnder(step, x, y, radius));
   }
   if (loose === null) return lowest + lift;
   for (let m = 0; m < loose.boxes.length && loose.head + m < before; m += 1) {
@@ -116,7 +129,7 @@ export function cutTo(cutting: Cutting, x: number, y: number, before: number): n
     const step = steps[loose.head + m];
     if (box === undefined || step === undefined || step.rapid) continue;
     if (x < box.x0 || x > box.x1 || y < box.y0 || y > box.y1) continue;
-    lowest = Math.min(lowest, lowestOver(step, x, y, radius));
+    lowest = Math.min(lowest, lowestUnder(step, x, y, radius));
   }
   return lowest + lift;
 }

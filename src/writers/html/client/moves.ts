@@ -12,16 +12,16 @@ var RAPID = 0;
 
 /** @param {string} text */
 function integersOf(text) {
-  var values = new Map();
-  for (var i = 0; i < 64; i += 1) values.set(DIGITS.charCodeAt(i), i);
+  var values = new Uint8Array(256).fill(255);
+  for (var i = 0; i < 64; i += 1) values[DIGITS.charCodeAt(i)] = i;
   var at = 0;
   return function next() {
     var sum = 0;
     var place = 1;
     var digit = 0;
     do {
-      digit = values.get(text.charCodeAt(at));
-      if (digit === undefined) throw new Error('the packed moves end early');
+      digit = at < text.length ? values[text.charCodeAt(at) & 255] : 255;
+      if (digit === 255) throw new Error('the packed moves end early');
       at += 1;
       sum += (digit & 31) * place;
       place *= 32;
@@ -43,7 +43,8 @@ function unpackMoves(packed) {
     feed: new Float64Array(count + 1),
     spindle: new Float64Array(count + 1),
     weight: new Uint8Array(count + 1),
-    length: new Float64Array(count + 1),
+    /** How many moves have each weight. */
+    weights: new Uint32Array(HEAVIEST + 1),
   };
   var next = integersOf(packed.packed);
   var now = [0, packed.start[0], packed.start[1], packed.start[2], 0, 0];
@@ -72,6 +73,7 @@ function weighMoves(moves, stock, cutBy) {
     var share = cutBy === 'beam' ? moves.spindle[i] / (most || 1) : depth;
     var isCut = moves.kind[i] !== RAPID && share > 0;
     moves.weight[i] = isCut ? Math.max(1, Math.min(HEAVIEST, Math.ceil(share * HEAVIEST))) : 0;
+    if (moves.kind[i] !== RAPID) moves.weights[moves.weight[i]] += 1;
   }
 }
 
@@ -92,39 +94,4 @@ function deepestOf(moves) {
   return deepest;
 }
 
-/** Points along a chain whose corners may carry a bulge, tan(a quarter of the arc's angle). */
-function pointsOf(corners, closed) {
-  var points = [];
-  var sides = closed ? corners.length : corners.length - 1;
-  for (var i = 0; i < sides; i += 1) {
-    var a = corners[i];
-    var b = corners[(i + 1) % corners.length];
-    points.push([a[0], a[1]]);
-    if (a[2]) addArc(points, a, b, a[2]);
-  }
-  points.push(closed ? points[0] : corners[corners.length - 1]);
-  return points;
-}
-
-function addArc(points, a, b, bulge) {
-  var off = (1 - bulge * bulge) / (4 * bulge);
-  var cx = (a[0] + b[0]) / 2 - (b[1] - a[1]) * off;
-  var cy = (a[1] + b[1]) / 2 + (b[0] - a[0]) * off;
-  var radius = Math.hypot(a[0] - cx, a[1] - cy);
-  var start = Math.atan2(a[1] - cy, a[0] - cx);
-  var sweep = 4 * Math.atan(bulge);
-  var count = Math.max(2, Math.ceil(Math.abs(sweep) / 0.06));
-  for (var i = 1; i < count; i += 1) {
-    var angle = start + (sweep * i) / count;
-    points.push([cx + radius * Math.cos(angle), cy + radius * Math.sin(angle)]);
-  }
-}
-
-/** Centre and radius where a ring is a full circle, else null. */
-function circleOf(ring) {
-  if (ring.length !== 2 || Math.abs(Math.abs(ring[0][2] || 0) - 1) > 1e-9) return null;
-  var dx = ring[1][0] - ring[0][0];
-  var dy = ring[1][1] - ring[0][1];
-  return { x: ring[0][0] + dx / 2, y: ring[0][1] + dy / 2, radius: Math.hypot(dx, dy) / 2 };
-}
 `;

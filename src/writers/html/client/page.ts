@@ -1,10 +1,17 @@
-/** Page script, third piece: which program is shown, how far it has run, what is zoomed, and the page's controls. */
+/** Page script: which program is shown, how far it has run, where the views are, and what is drawn when. */
 export const PAGE_SCRIPT = String.raw`
 var LINES_AROUND = 6;
+/** Finest step of the time line: shares of the whole. */
+var TIME_STEPS = 10000;
 var data = JSON.parse(byId('data').textContent || '');
-var MM_PER_INCH = data.mmPerInch;
+shown.mmPerInch = data.mmPerInch;
 var models = new Map();
-var state = { program: 0, move: 0, unit: 'mm', view: { x: 0, y: 0, scale: 1 }, running: false, pending: false };
+var state = {
+  program: 0, move: 0, running: false, pending: false,
+  view: { x: 0, y: 0, scale: 1 },
+  line: lineOfPlan(0, 0, 1, 0), section: null, figures: null, now: null, nowMove: -1, sectionView: null, alike: false, reading: 0.5,
+  chosen: -1, measured: [], dragging: false,
+};
 
 function byId(id) {
   var found = document.getElementById(id);
@@ -12,18 +19,8 @@ function byId(id) {
   return found;
 }
 
-/** Digits of a length in the unit chosen: thousandths of a millimetre, or a tenth of a thousandth of an inch. */
-function digitsOf(mm) {
-  var text = state.unit === 'mm' ? mm.toFixed(3) : (mm / MM_PER_INCH).toFixed(4);
-  return Number(text) === 0 ? text.replace('-', '') : text;
-}
-
-function shortDigits(mm) {
-  return digitsOf(mm).replace(/\.?0+$/, '');
-}
-
-function lengthText(mm) {
-  return shortDigits(mm) + ' ' + state.unit;
+function inputOf(id) {
+  return /** @type {HTMLInputElement} */ (byId(id));
 }
 
 /** A program's columns are unpacked when it is first looked at. */
@@ -31,24 +28,13 @@ function modelOf(index) {
   var found = models.get(index);
   if (found !== undefined) return found;
   var program = data.programs[index];
-  var moves = unpackMoves(program.moves);
-  weighMoves(moves, program.stock, program.cutBy);
-  var model = {
-    stock: program.stock,
-    moves: moves,
-    heights: heightsOf(moves, program.stock),
-    deepest: deepestOf(moves),
-    cutWidth: program.cutWidth,
-    centrelineY: program.centrelineY,
-    lines: program.text.split(/\r?\n/),
-    shapes: program.outlines.map(function (ring) {
-      return { points: pointsOf(ring, true), circle: circleOf(ring), marked: false };
-    }).concat(program.lines.map(function (line) {
-      return { points: pointsOf(line, false), circle: null, marked: true };
-    })),
-  };
+  var model = modelFrom(program, unpackMoves(program.moves));
   models.set(index, model);
   return model;
+}
+
+function current() {
+  return modelOf(state.program);
 }
 
 function lookOf() {
@@ -73,16 +59,64 @@ function sheetOn(id) {
 }
 
 function drawNow() {
-  var model = modelOf(state.program);
-  drawPlan(sheetOn('plan'), model, state.view, state.move);
-  drawSection(sheetOn('section'), model, alongView(state.view), state.move);
-  var across = sheetOn('across');
-  drawSection(across, model, acrossView(model, across.width), state.move);
+  var model = current();
+  drawPlan(sheetOn('plan'), model, state.view, state.move, {
+    line: state.line, chosen: state.chosen, measured: state.measured, marks: marksOf(model),
+  });
+  drawSide(sheetOn('side'), model, state.view, state.move);
+  drawSectionNow(model);
+}
+
+function drawSectionNow(model) {
+  var canvas = byId('section');
+  if (state.section === null) {
+    state.section = sectionOf(model, state.line, state.dragging ? 300 : 900);
+    state.nowMove = -1;
+    if (!state.dragging) {
+      state.figures = figuresOf(model, state.section);
+      showFigures();
+    }
+  }
+  if (state.sectionView === null) {
+    state.sectionView = fitSection(model, state.line, canvas.clientWidth, canvas.clientHeight);
+    if (state.alike) state.sectionView.tall = 1;
+  }
+  carveUpTo(model, state.move);
+  drawSection(sheetOn('section'), model, state.section, state.sectionView, state.now, stationRead());
+  showReading();
+}
+
+/** What has been cut so far along the section: forward only what is new, back from the start. */
+function carveUpTo(model, move) {
+  var section = state.section;
+  if (state.nowMove < 0 || move < state.nowMove) {
+    state.now = section.leftWith(model.end.usual, move);
+  } else if (move > state.nowMove) {
+    carve(model, section.line, section.stations, state.now, section.near, model.end.usual, state.nowMove + 1, move);
+    for (var k = 0; k < state.now.length; k += 1) state.now[k] = Math.max(state.now[k], model.stock.z[0]);
+  }
+  state.nowMove = move;
+}
+
+/** Lays the section anew; the view of it is kept while only its place changes. */
+function setLineOfSection(ax, ay, bx, by, keepView) {
+  state.line = lineOfPlan(ax, ay, bx, by);
+  state.section = null;
+  if (!keepView) state.sectionView = null;
+  showLineFields();
+  redraw();
+}
+
+/** Through a place, from edge to edge of the stock and a little beyond. */
+function sectionThrough(x, y, lengthways) {
+  var stock = current().stock;
+  if (lengthways) setLineOfSection(stock.x[0] - 3, y, stock.x[1] + 3, y, false);
+  else setLineOfSection(x, stock.y[0] - 3, x, stock.y[1] + 3, false);
 }
 
 function showWhole() {
   var plan = byId('plan');
-  var fitted = fitPlan(modelOf(state.program), plan.clientWidth, Math.max(240, window.innerHeight * 0.5));
+  var fitted = fitPlan(current(), plan.clientWidth, Math.max(300, window.innerHeight * 0.55));
   plan.style.height = Math.round(fitted.height) + 'px';
   state.view = fitted.view;
   redraw();
@@ -91,7 +125,7 @@ function showWhole() {
 /** Zooms about a place on the plan, in pixels, so that what lies there stays there. */
 function zoomAt(px, py, factor) {
   var plan = byId('plan');
-  var scale = Math.min(2000, Math.max(0.05, state.view.scale * factor));
+  var scale = Math.min(5000, Math.max(0.05, state.view.scale * factor));
   var fromX = (px - plan.clientWidth / 2) / state.view.scale;
   var fromY = (plan.clientHeight / 2 - py) / state.view.scale;
   state.view = {
@@ -102,24 +136,47 @@ function zoomAt(px, py, factor) {
   redraw();
 }
 
-function zoomMiddle(factor) {
-  zoomAt(byId('plan').clientWidth / 2, byId('plan').clientHeight / 2, factor);
+function shiftBy(px, py) {
+  state.view = { x: state.view.x - px / state.view.scale, y: state.view.y + py / state.view.scale, scale: state.view.scale };
+  redraw();
 }
 
-function shiftBy(px, py) {
-  state.view = {
-    x: state.view.x - px / state.view.scale,
-    y: state.view.y + py / state.view.scale,
-    scale: state.view.scale,
+/** The same of the section. */
+function zoomSectionAt(px, py, factor) {
+  var canvas = byId('section');
+  var view = state.sectionView;
+  var scale = Math.min(20000, Math.max(0.05, view.scale * factor));
+  var across = px - canvas.clientWidth / 2, up = canvas.clientHeight / 2 - py;
+  state.sectionView = {
+    d: view.d + across / view.scale - across / scale,
+    z: view.z + up / view.scale / view.tall - up / scale / view.tall,
+    scale: scale,
+    tall: view.tall,
   };
   redraw();
+}
+
+function shiftSectionBy(px, py) {
+  var view = state.sectionView;
+  state.sectionView = Object.assign({}, view, { d: view.d - px / view.scale, z: view.z + py / view.scale / view.tall });
+  redraw();
+}
+
+function wholeSection() {
+  state.sectionView = null;
+  redraw();
+}
+
+function middleOfCanvas(id, zoom, factor) {
+  zoom(byId(id).clientWidth / 2, byId(id).clientHeight / 2, factor);
 }
 
 function chooseProgram(index) {
   halt();
   state.program = index;
+  state.chosen = -1;
+  state.measured = [];
   var program = data.programs[index];
-  var moves = modelOf(index).moves;
   document.querySelectorAll('[data-program]').forEach(function (button, i) {
     if (i === index) button.setAttribute('aria-current', 'true');
     else button.removeAttribute('aria-current');
@@ -127,66 +184,102 @@ function chooseProgram(index) {
   document.querySelectorAll('[data-field]').forEach(function (cell) {
     cell.textContent = String(program[cell.getAttribute('data-field') || '']);
   });
-  byId('plan').setAttribute('aria-label', 'Plan from above of ' + program.operation + ' in ' + program.part +
-    ': ' + moves.count + ' moves. Arrow keys move the view, plus and minus zoom, 0 shows the whole.');
-  byId('section').setAttribute('aria-label', 'Section along x of ' + program.operation + ' in ' + program.part);
-  byId('across').setAttribute('aria-label', 'Section across y of ' + program.operation + ' in ' + program.part);
-  /** @type {HTMLInputElement} */ (byId('step')).max = String(moves.count);
+  var of = ' of ' + program.operation + ' in ' + program.part;
+  byId('plan').setAttribute('aria-label', 'Plan from above' + of + ': ' + current().moves.count +
+    ' moves. Arrow keys move the view, plus and minus zoom, 0 shows the whole.');
+  byId('section').setAttribute('aria-label', 'Section' + of);
+  byId('side').setAttribute('aria-label', 'Side view' + of);
+  listFeatures();
+  listCautions(program);
   showWhole();
+  var line = defaultLine(current());
+  setLineOfSection(line.ax, line.ay, line.bx, line.by, false);
   goTo(0);
   showUnits();
 }
 
+function listCautions(program) {
+  var list = byId('program-cautions');
+  list.replaceChildren();
+  program.cautions.forEach(function (caution) {
+    var item = document.createElement('li');
+    item.textContent = caution;
+    list.appendChild(item);
+  });
+}
+
 function goTo(move) {
-  var moves = modelOf(state.program).moves;
-  state.move = Math.max(0, Math.min(moves.count, Math.round(move)));
-  var slider = /** @type {HTMLInputElement} */ (byId('step'));
-  slider.value = String(state.move);
-  slider.setAttribute('aria-valuetext', 'move ' + state.move + ' of ' + moves.count + ', line ' + moves.line[state.move]);
+  var model = current();
+  state.move = Math.max(0, Math.min(model.moves.count, Math.round(move)));
+  var slider = inputOf('step');
+  slider.value = String(Math.round((model.minutes[state.move] / (model.minutes[model.moves.count] || 1)) * TIME_STEPS));
+  slider.setAttribute('aria-valuetext', timeText(model) + ', move ' + state.move + ' of ' + model.moves.count + ', line ' + model.moves.line[state.move]);
   showPlace();
   showLines();
   redraw();
 }
 
+function goToTime(share) {
+  var model = current();
+  goTo(moveAtTime(model, share * model.minutes[model.moves.count]));
+}
+
+function timeText(model) {
+  return 'about ' + model.minutes[state.move].toFixed(1) + ' of ' + model.minutes[model.moves.count].toFixed(1) + ' min';
+}
+
 function showPlace() {
-  var moves = modelOf(state.program).moves;
+  var model = current();
+  var moves = model.moves;
   var i = state.move;
-  var speed = state.unit === 'mm' ? moves.feed[i].toFixed(0) + ' mm/min' : (moves.feed[i] / MM_PER_INCH).toFixed(1) + ' in/min';
+  var speed = shown.unit === 'mm' ? moves.feed[i].toFixed(0) + ' mm/min' : (moves.feed[i] / shown.mmPerInch).toFixed(1) + ' in/min';
+  var cut = i === 0 || moves.kind[i] === RAPID ? undefined : model.cuts[model.cutOfLine[moves.line[i]]];
+  byId('place-time').textContent = timeText(model);
   byId('place-x').textContent = digitsOf(moves.x[i]);
   byId('place-y').textContent = digitsOf(moves.y[i]);
   byId('place-z').textContent = digitsOf(moves.z[i]);
   byId('place-how').textContent = i === 0 ? 'before the first move' : moves.kind[i] === RAPID ? 'rapid' : 'feed ' + speed;
   byId('place-turn').textContent = moves.spindle[i] > 0 ? 'S ' + moves.spindle[i] : 'off';
   byId('place-move').textContent = i + ' of ' + moves.count;
+  byId('place-cut').textContent = cut === undefined ? '-' : cut.id;
 }
 
 /** The written lines around the one that made the move shown. */
 function showLines() {
-  var model = modelOf(state.program);
-  var current = Math.max(1, model.moves.line[state.move]);
+  var model = current();
+  var lines = linesOf(model, data.programs[state.program].text);
+  var shownLine = Math.max(1, model.moves.line[state.move]);
   var list = byId('written');
-  var first = Math.max(1, Math.min(current - LINES_AROUND, model.lines.length - 2 * LINES_AROUND));
+  var first = Math.max(1, Math.min(shownLine - LINES_AROUND, lines.length - 2 * LINES_AROUND));
   list.replaceChildren();
-  for (var n = first; n <= Math.min(model.lines.length, first + 2 * LINES_AROUND); n += 1) {
+  for (var n = first; n <= Math.min(lines.length, first + 2 * LINES_AROUND); n += 1) {
     var item = document.createElement('li');
     item.value = n;
-    item.textContent = model.lines[n - 1] || '\u00a0';
-    if (n === current) item.setAttribute('aria-current', 'true');
+    item.id = 'line-' + n;
+    item.setAttribute('role', 'option');
+    item.setAttribute('aria-selected', n === shownLine ? 'true' : 'false');
+    item.textContent = lines[n - 1] || '\u00a0';
+    if (n === shownLine) item.setAttribute('aria-current', 'true');
     list.appendChild(item);
   }
+  list.setAttribute('aria-activedescendant', 'line-' + shownLine);
 }
 
 /** The last move that a line, or one before it, has made. */
 function moveOfLine(line) {
-  var moves = modelOf(state.program).moves;
-  var found = 0;
-  for (var i = 1; i <= moves.count; i += 1) if (moves.line[i] <= line) found = i;
-  return found;
+  var moves = current().moves;
+  var low = 0, high = moves.count;
+  while (low < high) {
+    var middle = (low + high + 1) >> 1;
+    if (moves.line[middle] <= line) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }
 
 /** To the end of the next written line that moves, or of the one before. */
 function stepLine(direction) {
-  var moves = modelOf(state.program).moves;
+  var moves = current().moves;
   var line = moves.line[state.move];
   var i = state.move;
   if (direction > 0) {
@@ -199,68 +292,29 @@ function stepLine(direction) {
   goTo(i);
 }
 
-function showUnits() {
-  document.querySelectorAll('[data-mm]').forEach(function (cell) {
-    cell.textContent = digitsOf(Number(cell.getAttribute('data-mm'))) + ' ' + state.unit;
-  });
-  var program = data.programs[state.program];
-  byId('stock-size').textContent = [program.stock.x, program.stock.y, program.stock.z].map(function (side) {
-    return shortDigits(side[1] - side[0]);
-  }).join(' x ') + ' ' + state.unit;
-  byId('cut-width').textContent = lengthText(program.cutWidth);
-  byId('proof-figures').textContent = digitsOf(program.proof.maxOvercut) + ', ' + digitsOf(program.proof.maxUndercut) +
-    '; ' + lengthText(program.proof.tolerance);
-  byId('proof-word').textContent = program.proof.passed ? 'proven' : 'NOT PROVEN: do not cut';
-  showPlace();
-  redraw();
-}
-
 function halt() {
   state.running = false;
   byId('play').textContent = 'Play';
 }
 
+/** Runs at an even pace in time: all of the program in as many seconds as are chosen. */
 function play() {
   if (state.running) return halt();
-  var count = modelOf(state.program).moves.count;
-  if (state.move >= count) goTo(0);
+  var model = current();
+  var whole = model.minutes[model.moves.count];
+  if (state.move >= model.moves.count) goTo(0);
   state.running = true;
   byId('play').textContent = 'Pause';
   var before = performance.now();
-  var exact = state.move;
+  var minutes = model.minutes[state.move];
   requestAnimationFrame(function on(now) {
     if (!state.running) return;
     var seconds = Number(/** @type {HTMLSelectElement} */ (byId('play-time')).value);
-    exact += ((now - before) / 1000 / seconds) * count;
+    minutes += ((now - before) / 1000 / seconds) * whole;
     before = now;
-    goTo(Math.min(count, Math.floor(exact)));
-    if (state.move >= count) halt();
+    goTo(minutes >= whole ? model.moves.count : moveAtTime(model, minutes));
+    if (state.move >= model.moves.count) halt();
     else requestAnimationFrame(on);
   });
-}
-
-/** The move whose cut lies nearest to a place on the plan, within reach of a fingertip. */
-function pick(px, py) {
-  var plan = byId('plan');
-  var moves = modelOf(state.program).moves;
-  var x = (px - plan.clientWidth / 2) / state.view.scale + state.view.x;
-  var y = (plan.clientHeight / 2 - py) / state.view.scale + state.view.y;
-  var best = -1;
-  var least = 14 / state.view.scale;
-  for (var i = 1; i <= moves.count; i += 1) {
-    var gap = distanceTo(x, y, moves.x[i - 1], moves.y[i - 1], moves.x[i], moves.y[i]);
-    if (gap < least) {
-      least = gap;
-      best = i;
-    }
-  }
-  if (best >= 0) goTo(best);
-}
-
-function distanceTo(x, y, ax, ay, bx, by) {
-  var square = (bx - ax) * (bx - ax) + (by - ay) * (by - ay);
-  var share = square === 0 ? 0 : ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / square;
-  var t = Math.max(0, Math.min(1, share));
-  return Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay));
 }
 `;
