@@ -6,6 +6,7 @@ import {
   boardStart,
   edgeFall,
   fallAt,
+  fretName,
   halfWidthAt,
   radiusAt,
   slotX,
@@ -130,7 +131,7 @@ function checkPockets(instrument: Instrument, shop: Shop, router: Router): reado
       fingerboard.thickness +
       fallAt(radiusAt(instrument, spaceX(instrument, marker.fret)), near);
     const need: Need = {
-      what: `the marker pocket at fret ${marker.fret}`,
+      what: `the marker pocket at fret ${fretName(instrument.frets, marker.fret)}`,
       kinds: marker.shape === 'round' ? ['flat', 'drill'] : ['flat'],
       most: Math.min(along, narrowest(marker)) + faceMarkers.clearance,
       deep: above + faceMarkers.thickness - faceMarkers.proud,

@@ -2,6 +2,7 @@
 
 import { shareAt } from '../../spacing/cents.ts';
 import { CONCERT_PITCH } from '../../units/pitch.ts';
+import { showFretName } from '../schema/fields.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Family, Instrument } from '../types.ts';
 import { resolveCourses } from './courses.ts';
@@ -117,7 +118,7 @@ function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
     return { ...usual, at: [] };
   }
   const face = markedFrets(given.faceMarkers);
-  const shown = face.length === 0 ? 'none' : `frets ${face.map(({ fret }) => fret).join(' ')}`;
+  const shown = face.length === 0 ? 'none' : `frets ${face.map(({ fret }) => showFretName(fret)).join(' ')}`;
   const at = fill.shown('sideMarkers.at', markers.at, face, shown, 'the same frets as the face markers');
   const length = (key: 'diameter' | 'depth' | 'below' | 'spread'): number =>
     fill.length(`sideMarkers.${key}`, markers[key], usual[key], PRACTICE);

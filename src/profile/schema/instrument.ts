@@ -7,6 +7,7 @@ import {
   type FileContext,
   fieldsFor,
   flag,
+  fretName,
   group,
   PLAIN_CONTEXT,
   plainNumber,
@@ -173,8 +174,8 @@ const indexPinsFields = (fields: Fields) =>
       ).optional(),
       frets: z
         .tuple([
-          wholeNumber('Fret of the first pin.', [1, 36]),
-          wholeNumber('Fret of the second pin.', [1, 36]),
+          fretName('Fret of the first pin.', [1, 36.5]),
+          fretName('Fret of the second pin.', [1, 36.5]),
         ])
         .meta({ description: 'The two frets near which the pins go.' })
         .optional(),
