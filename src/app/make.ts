@@ -18,6 +18,7 @@ import { type Design, design } from './design.ts';
 import { makeDrawings, type ProvenDrawing, unprovenDrawing } from './drawings.ts';
 import { endsOfStrings } from './endsOfStrings.ts';
 import { file } from './file.ts';
+import { lieFiles, proveLies, unprovenLies } from './frames.ts';
 import { inlayFiles, inlayPieces, proveInlays, unprovenInlays } from './inlays.ts';
 import { placeInFiles } from './load.ts';
 import { limitsOf, makersOf, writeManifest } from './manifest.ts';
@@ -55,6 +56,8 @@ export function makeJob(sources: JobSources, onStep: OnStep = () => undefined): 
   });
   onStep('laying the inlays into their pockets');
   const inlays = proveInlays(made, programs);
+  onStep('holding the set-ups against each other');
+  const lies = proveLies(programs);
   onStep('drawing and proving the drawings');
   const drawings = makeDrawings(made);
   onStep('planning the cut list');
@@ -63,13 +66,15 @@ export function makeJob(sources: JobSources, onStep: OnStep = () => undefined): 
     ...placeInFiles(programs.flatMap(unproven), made),
     ...drawings.flatMap(unprovenDrawing),
     ...unprovenInlays(inlays),
+    ...unprovenLies(lies),
     ...unmadeFeatures(made),
     ...cutFaults(cuts, made),
   ];
   const findings = [...designed.findings, ...placeInFiles(cuts.findings, made), ...faults];
   if (faults.length > 0 || !cuts.ok) return { ok: false, findings };
   onStep('writing notes and the preview');
-  const files = filesOf(made, programs, [...drawings.map(drawingFile), ...inlayFiles(inlays)], cuts.value);
+  const proven = [...drawings.map(drawingFile), ...inlayFiles(inlays), ...lieFiles(lies)];
+  const files = filesOf(made, programs, proven, cuts.value);
   const handSteps = made.plan.handSteps.map((s) => s.step);
   return {
     ok: true,

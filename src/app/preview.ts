@@ -99,8 +99,9 @@ function previewOf(program: ProvenProgram, part: ToolWork, made: Design): Previe
     },
     stock: { x: box.x, y: box.y, z: [bottom, 0], rings: intent.stock.region, top: intent.stock.top },
     moves: recorder.finish(),
-    outlines: outlinesOf(job.part, job.setup.shift),
-    centrelineY: isFromScaleZero(job.part) ? -job.setup.shift[1] : null,
+    // Of a part that stands on edge nothing but its holes is seen in their true place.
+    outlines: job.setup.lie === undefined ? outlinesOf(job.part, job.setup.shift) : [],
+    centrelineY: isFromScaleZero(job.part) && job.setup.lie === undefined ? -job.setup.shift[1] : null,
     text,
   };
 }

@@ -1,3 +1,4 @@
+import { bounds } from '../geometry/ring.ts';
 import { buildProgramIntent, stagesOf } from '../intent/buildProgram.ts';
 import type { ProgramIntent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
@@ -113,11 +114,9 @@ function headRemarks(job: Job, work: string, instrumentName: string): string[] {
 }
 
 function setUpRemarks(job: Job): string[] {
-  const { box, thickness } = job.part.blank;
-  const size = [box.x[1] - box.x[0], box.y[1] - box.y[0], thickness].map((v) => inUnitOf(job, v)).join(' x ');
   return [
     `work zero: ${job.setup.workZero}`,
-    `blank: ${size}`,
+    `${job.setup.lie === undefined ? 'blank' : 'as it lies'}: ${stockSize(job)}`,
     ...(job.kind === 'router'
       ? [`clear height: ${inUnitOf(job, job.machine.clearHeight)} above the top`]
       : []),
@@ -125,6 +124,13 @@ function setUpRemarks(job: Job): string[] {
       ? ['a walk round: it only looks, spindle off, never below the clear height']
       : [...travelRemark(job), 'check the work zero and run it once above the wood before cutting']),
   ];
+}
+
+/** Length, width and height of the stock as it lies on the machine. */
+function stockSize(job: Job): string {
+  const { region, bottom } = job.setup.stock;
+  const { x, y } = bounds(region.outer);
+  return [x[1] - x[0], y[1] - y[0], -bottom].map((v) => inUnitOf(job, v)).join(' x ');
 }
 
 /** A length in the unit of a job's program. */

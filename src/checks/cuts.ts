@@ -13,9 +13,9 @@ const SAGITTA = 0.002;
 export function cutsOf(layout: Layout, instrument: Instrument): Cut[] {
   return [
     ...layout.slotCuts.map((cut) => slotCut(cut, layout, instrument)),
-    ...layout.faceMarkers.map((marker) => pocketCut(marker, instrument)),
+    ...layout.faceMarkers.map((marker) => pocketCut(marker, layout, instrument)),
     ...layout.indexPins.map((pin, i) => pinCut(pin, i)),
-    ...layout.sideMarkers.map((marker) => sideHoleCut(marker, instrument)),
+    ...layout.sideMarkers.map((marker) => sideHoleCut(marker, layout, instrument)),
   ];
 }
 
@@ -38,15 +38,20 @@ function strip([from, to]: readonly [Vec, Vec], half: number): Vec[] {
   return [subtract(from, side), subtract(to, side), add(to, side), add(from, side)];
 }
 
-function pocketCut({ id, fret, at, form }: PlacedMarker, { faceMarkers }: Instrument): Cut {
+function pocketCut(
+  { id, fret, at, form }: PlacedMarker,
+  { slots }: Layout,
+  { faceMarkers }: Instrument,
+): Cut {
   const { clearance, cornerRadius, at: wanted } = faceMarkers;
   const pocket = pocketOf(form, at, { gap: clearance / 2, corner: cornerRadius });
   const isArtwork = form.shape === 'artwork';
+  const label = slots.find((slot) => slot.fret === fret)?.label ?? String(fret);
   const index = isArtwork ? Number(id.split('-')[1]) - 1 : wanted.findIndex((m) => m.fret === fret);
   return {
     id,
     kind: 'pocket',
-    name: isArtwork ? `the pocket of ${id}` : `the pocket of the marker at fret ${fret}`,
+    name: isArtwork ? `the pocket of ${id}` : `the pocket of the marker at fret ${label}`,
     outline: flatten(pocket.outer, SAGITTA),
     islands: pocket.holes.map((hole) => flatten(hole, SAGITTA)),
     path: `faceMarkers.${isArtwork ? 'artwork' : 'at'}[${index}]`,
@@ -64,21 +69,16 @@ function pinCut({ id, at, diameter }: IndexPin, i: number): Cut {
   };
 }
 
-/** Drilled from an edge toward the centreline. */
-function sideHoleCut(marker: PlacedSideMarker, { sideMarkers }: Instrument): Cut {
+/** Drilled into the edge, square to it. */
+function sideHoleCut(marker: PlacedSideMarker, { board, slots }: Layout, { sideMarkers }: Instrument): Cut {
   const { id, fret, x, y, diameter, depth } = marker;
-  const inner = y - Math.sign(y) * depth;
-  const [low, high] = y < inner ? [y, inner] : [inner, y];
+  const floor = subtract([x, y], scale(board.bassEdge.outward, depth));
+  const label = slots.find((slot) => slot.fret === fret)?.label ?? String(fret);
   return {
     id,
     kind: 'side hole',
-    name: `the hole of the side marker at fret ${fret}`,
-    outline: [
-      [x - diameter / 2, low],
-      [x + diameter / 2, low],
-      [x + diameter / 2, high],
-      [x - diameter / 2, high],
-    ],
+    name: `the hole of the side marker at fret ${label}`,
+    outline: strip([[x, y], floor], diameter / 2),
     islands: [],
     path: `sideMarkers.at[${sideMarkers.at.findIndex((m) => m.fret === fret)}]`,
   };

@@ -16,12 +16,14 @@ export function checkPins(board: Board): Finding[] {
   const wall = instrument.indexPins.leastWall;
   const edge: Cut = { ...EDGE, outline: flatten(layout.board.wood, 0.002) };
   const rod = layout.rodCuts.map(({ id, ring }) => ({ ...ROD, id, outline: flatten(ring, 0.002) }));
+  const below =
+    layout.rodClearance === null ? [] : [{ ...CLEARANCE, outline: flatten(layout.rodClearance.ring, 0.002) }];
   return layout.indexPins.flatMap(({ id, under }) => {
     const pin = cuts.find((cut) => cut.id === id);
     if (pin === undefined) throw new Error(`no cut ${id}`);
     const others = cuts.filter((c) => (c.kind === 'slot' || c.kind === 'pocket') && c.id !== under);
     return [
-      ...[...others, ...rod].flatMap((other) => tooNear(board, pin, other, wall)),
+      ...[...others, ...rod, ...below].flatMap((other) => tooNear(board, pin, other, wall)),
       ...tooNear(board, pin, edge, wall),
     ];
   });
@@ -41,6 +43,8 @@ const ROD = {
   name: "the truss rod's channel",
   path: 'indexPins.offset',
 } as const;
+
+const CLEARANCE = { ...ROD, id: 'clearance', name: 'the pocket over the truss rod' } as const;
 
 /** Each side marker's hole against slots, pockets and pins whose depth it reaches. */
 export function checkSideHoles(board: Board): Finding[] {

@@ -57,6 +57,7 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
       layout.strings.map((s) => circleOf(s.pin, instrument.bridge.pins.drill)),
     ),
     layer('TRUSS_ROD', layout.trussRod === null ? [] : [outlineOf(layout.trussRod)]),
+    layer('UNDERSIDE_POCKETS', layout.rodClearance === null ? [] : [outlineOf(layout.rodClearance.ring)]),
     layer('SCALE_ZERO', scaleZero(layout)),
     layer('CENTRELINE', [line([Math.min(0, layout.nutFace), 0], [farEnd(layout), 0])]),
     layer(

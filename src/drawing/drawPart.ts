@@ -21,6 +21,7 @@ const LAYERS = [
   'HOLES',
   'POCKETS',
   'NECK_BACK',
+  'UNDERSIDE_POCKETS',
   'FRET_SLOTS',
   'FRET_SLOT_WALLS',
   'NUT_SEAT',
@@ -100,6 +101,8 @@ function drawFeature(feature: Feature): Placed[] {
         layer: 'POCKETS',
         shape: outlineOf(ring),
       }));
+    case 'underside pocket':
+      return [{ layer: 'UNDERSIDE_POCKETS', shape: outlineOf(feature.region.outer) }];
     case 'hole':
       return [{ layer: 'HOLES', shape: circleOf(feature.at, feature.diameter) }];
     case 'outline':

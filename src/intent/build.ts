@@ -53,9 +53,10 @@ export function buildIntent(job: Job, programSha256: string): Intent {
     after: job.after,
     toPart: {
       matrix: setup.lie?.toPart ?? shiftedBy(setup.shift),
-      // Seen from above a part that lies on its face is the mirror of itself.
-      mirrored: setup.lie?.kind === 'on its face',
+      // Seen from above a part that lies on its top is the mirror of itself.
+      mirrored: setup.lie !== undefined && setup.lie.kind !== 'edge',
       workZero: setup.workZero,
+      ...(setup.lie?.kind === 'turned' ? { pins: setup.lie.pins } : {}),
     },
     stock: { region: regionOf(setup.stock.region), bottom: setup.stock.bottom, top: setup.stock.top },
     keepOuts: setup.keepOuts.map((k) => ({ name: k.name, region: [ringOf(rectangle(k))], z: k.z })),
@@ -94,7 +95,7 @@ function routerPart(job: RouterJob): Special {
   const { controller } = machine;
   return {
     machine: {
-      envelope: envelopeOf(job.setup, machine),
+      envelope: envelopeOf(job.setup, machine, job.below),
       rapid: controller.straightRapids ? 'straight' : 'anyOrder',
       ...pathOf(controller),
       maxFeed: machine.maxFeed,

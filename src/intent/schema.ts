@@ -133,6 +133,10 @@ const intent = z
       matrix: z.array(row).length(3),
       mirrored: z.boolean(),
       workZero: z.string(),
+      pins: z
+        .array(z.strictObject({ feature: z.string(), at: z.tuple([number, number]) }))
+        .min(2)
+        .exactOptional(),
     }),
     stock: z.strictObject({
       region,

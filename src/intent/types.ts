@@ -141,8 +141,11 @@ export interface Intent {
   readonly after: readonly string[];
   readonly toPart: {
     readonly matrix: readonly (readonly [number, number, number, number])[];
+    /** Seen along z, the program's picture of the part is its mirror: the part lies on its top. */
     readonly mirrored: boolean;
     readonly workZero: string;
+    /** Pins that hold the part in place: by the features whose holes they stand in, and where they stand in the program frame. */
+    readonly pins?: readonly { readonly feature: string; readonly at: readonly [number, number] }[];
   };
   readonly stock: {
     readonly region: IntentRegion;

@@ -55,7 +55,7 @@ function overSlots(
   instrument: Instrument,
 ): Finding[] {
   const room = instrument.frets.slotWidth / 2 + WALL;
-  return layout.slots.flatMap(({ fret, line: [a, b] }) => {
+  return layout.slots.flatMap(({ fret, label, line: [a, b] }) => {
     const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
     // Positive on the bridge side of the slot.
     const off = (p: Vec): number => ((p[0] - a[0]) * (b[1] - a[1]) - (p[1] - a[1]) * (b[0] - a[0])) / length;
@@ -65,7 +65,7 @@ function overSlots(
     return [
       errorFinding(
         'artwork-over-slot',
-        `${marker.id} runs into the slot of fret ${fret}, or nearer than ${WALL} mm to it: ${place(worst, layout)}.`,
+        `${marker.id} runs into the slot of fret ${label}, or nearer than ${WALL} mm to it: ${place(worst, layout)}.`,
         {
           where: { source: 'instrument', path: pathOf(marker) },
           found: `${(sense * off(worst) - instrument.frets.slotWidth / 2).toFixed(2)} mm of wood between`,

@@ -5,6 +5,7 @@ import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Outcome } from '../report/finding.ts';
 import { findIndexPins } from './autoPins.ts';
+import { layOutBassEdge } from './bassEdge.ts';
 import { layOutEnd, layOutTaper } from './board.ts';
 import { checkBridgeShape, layOutBridge, mirrorBridge } from './bridge.ts';
 import { checkArtwork } from './checkArtwork.ts';
@@ -16,7 +17,7 @@ import { placeIndexPins } from './indexPins.ts';
 import { layOutArtwork, layOutFaceMarkers, layOutSideMarkers } from './markers.ts';
 import { layOutNeck, mirrorNeck } from './neck.ts';
 import { layOutNutSeat, nutEndCarrier } from './nutSeat.ts';
-import { layOutRodCuts } from './rodCuts.ts';
+import { layOutClearance, layOutRodCuts } from './rodCuts.ts';
 import { carrierOf, nutFaceCarrier } from './scale.ts';
 import { layOutShaft } from './shaft.ts';
 import { layOutSlotCuts } from './slotCuts.ts';
@@ -52,18 +53,20 @@ export function layOut(
   const misfit = ownEndFinding(end, taper);
   if (misfit !== null) return { ok: false, findings: [misfit] };
   const nutLine = edgeToEdge(nutFaceCarrier(instrument), taper);
-  const nutEnd = nutEndCarrier(instrument);
   const strings = layOutStrings(instrument);
   const surface = layOutSurface(instrument, strings, [nutFace, end.at]);
   const slots = layOutSlots({ instrument, taper, strings });
   const ground = { instrument, taper, slots, strings };
   const faceMarkers = [...layOutFaceMarkers(ground), ...layOutArtwork(ground, artwork)];
   const trussRod = layOutTrussRod(instrument, nutFace);
+  const edges = layOutEdges(instrument, taper, end, surface);
+  const nutEnd = edgeToEdge(nutEndCarrier(instrument), taper);
+  const bassEdge = layOutBassEdge(nutEnd[0], taper.slope, edges.outline);
   const rodCuts = layOutRodCuts(instrument, nutFace);
   const neck = layOutNeck({ instrument, taper, nutLine, strings, drawn: drawn.head ?? null });
   if (!neck.ok) return neck;
   const shaft = layOutShaft({ instrument, taper, slots, nutFace, neck: neck.value });
-  const sideMarkers = layOutSideMarkers(instrument, taper, surface);
+  const sideMarkers = layOutSideMarkers({ instrument, taper, surface, edge: bassEdge });
   const around = { instrument, taper, slots, markers: faceMarkers, rodCuts };
   const wood = woodTaper(instrument, taper);
   const pins =
@@ -88,11 +91,12 @@ export function layOut(
       full: edgeToEdge(carrierOf(instrument, Number.POSITIVE_INFINITY), taper),
     },
     board: {
-      nutEnd: edgeToEdge(nutEnd, taper),
+      nutEnd,
       end: end.at,
       halfWidth: taper,
       surface,
-      ...layOutEdges(instrument, taper, end, surface),
+      ...edges,
+      bassEdge,
     },
     slots,
     slotCuts: layOutSlotCuts(slots, instrument.fingerboard, wood),
@@ -103,6 +107,7 @@ export function layOut(
     saddleLine: saddleLine(strings.map((s) => s.saddle)),
     bridge: layOutBridge(instrument, strings, drawn.bridge ?? null),
     trussRod,
+    rodClearance: layOutClearance(instrument, nutFace),
     rodCuts,
     neck: withVolute(instrument, neck.value, shaft, nutFace),
     shaft,
@@ -129,6 +134,12 @@ export function mirrorLayout(layout: Layout): Layout {
       ...layout.board,
       outline: mirrorY(layout.board.outline),
       wood: mirrorY(layout.board.wood),
+      bassEdge: {
+        ...layout.board.bassEdge,
+        from: flip(layout.board.bassEdge.from),
+        along: flip(layout.board.bassEdge.along),
+        outward: flip(layout.board.bassEdge.outward),
+      },
       channel: layout.board.channel && {
         ...layout.board.channel,
         ring: mirrorY(layout.board.channel.ring),
@@ -156,6 +167,10 @@ export function mirrorLayout(layout: Layout): Layout {
     saddleLine: flipLine(layout.saddleLine),
     bridge: layout.bridge === null ? null : mirrorBridge(layout.bridge),
     trussRod: layout.trussRod === null ? null : mirrorY(layout.trussRod),
+    rodClearance: layout.rodClearance && {
+      ...layout.rodClearance,
+      ring: mirrorY(layout.rodClearance.ring),
+    },
     rodCuts: layout.rodCuts.map((cut) => ({ ...cut, ring: mirrorY(cut.ring) })),
     neck: layout.neck === null ? null : mirrorNeck(layout.neck),
   };

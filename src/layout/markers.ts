@@ -3,6 +3,7 @@ import { type BlockSides, type Form, mirrorForm } from '../geometry/form.ts';
 import type { Vec } from '../geometry/types.ts';
 import type { FaceMarker, Instrument, MarkerArtwork } from '../profile/types.ts';
 import { meetLine, onCarrier } from '../spacing/slant.ts';
+import { type BassEdge, lengthAlong } from './bassEdge.ts';
 import { type BoardTaper, halfWidthAt } from './board.ts';
 import { fretCarrier } from './scale.ts';
 import { fretId, fretLabel, fretX, fretXAtEdge } from './slots.ts';
@@ -110,13 +111,23 @@ function artworkMiddle({ fret, between }: MarkerArtwork, { instrument, strings }
   return [onCarrier(middle, y), y];
 }
 
-/** Side markers in the bass edge, halfway between slots, two `spread` apart along the board when double. */
-export function layOutSideMarkers(
-  instrument: Instrument,
-  taper: BoardTaper,
-  surface: BoardSurface,
-): PlacedSideMarker[] {
-  const { at, spread, diameter, depth, below } = instrument.sideMarkers;
+/** What side markers are placed by. */
+export interface SideGround {
+  readonly instrument: Instrument;
+  readonly taper: BoardTaper;
+  readonly surface: BoardSurface;
+  readonly edge: BassEdge;
+}
+
+/**
+ * Side markers in the bass edge, halfway between slots, two `spread` apart along the board when double. A binding strip that is
+ * drilled by itself is drilled right through.
+ */
+export function layOutSideMarkers({ instrument, taper, surface, edge }: SideGround): PlacedSideMarker[] {
+  const { at, spread, diameter, below, drilled } = instrument.sideMarkers;
+  const { binding, thickness } = instrument.fingerboard;
+  const through = binding !== null && drilled === 'before binding';
+  const depth = through ? binding.width : instrument.sideMarkers.depth;
   return at.flatMap(({ fret, count }) => {
     const middle = edgeMarkerX(instrument, fret, taper);
     const id = `side-marker-${fretId(fretLabel(instrument, fret))}`;
@@ -127,7 +138,8 @@ export function layOutSideMarkers(
     return places.map(([name, x]) => {
       const half = halfWidthAt(taper, x);
       const z = boardHeight(surface, x, half) - below;
-      return { id: name, fret, x, y: -half, z, diameter, depth };
+      const along = lengthAlong(edge, [x, -half]);
+      return { id: name, fret, x, y: -half, z, along, up: thickness + z, diameter, depth, through };
     });
   });
 }

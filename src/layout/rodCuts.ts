@@ -46,6 +46,14 @@ export function layOutRodCuts({ trussRod: rod }: Instrument, nutFace: number): R
   ];
 }
 
+/** The pocket over the rod in the board's underside, its ends half round: no cutter leaves a corner. Null where there is none. */
+export function layOutClearance({ trussRod: rod }: Instrument, nutFace: number): Layout['rodClearance'] {
+  if (rod === null || rod.clearance === null) return null;
+  const { width, depth, from, length } = rod.clearance;
+  const near = nutFace + from;
+  return { ring: roundedBox([near, near + length], width, width / 2), depth };
+}
+
 /**
  * Depth of the truss rod's channel below the neck's plane at x of the instrument frame: the deepest of its cuts there; null where
  * there is none. Millimetres.

@@ -10,6 +10,7 @@ import type { Shaft } from '../carving/types.ts';
 import type { BoardSurface } from '../geometry/boardSurface.ts';
 import type { Extent, Form } from '../geometry/form.ts';
 import type { Region, Ring, Vec } from '../geometry/types.ts';
+import type { BassEdge } from './bassEdge.ts';
 import type { NeckLayout, RodCut } from './neckTypes.ts';
 
 export type {
@@ -83,8 +84,14 @@ export interface PlacedSideMarker {
   readonly y: number;
   /** Centre, below the crest (negative). */
   readonly z: number;
+  /** Along the bass edge, from its corner at the nut end. */
+  readonly along: number;
+  /** Centre above the board's underside. */
+  readonly up: number;
   readonly diameter: number;
   readonly depth: number;
+  /** Right through a binding strip that is drilled by itself. */
+  readonly through: boolean;
 }
 
 export interface IndexPin {
@@ -167,6 +174,8 @@ export interface Layout {
     readonly surface: BoardSurface;
     /** Edge of the wood at the board's top: the outline less its binding. */
     readonly wood: Ring;
+    /** Of the finished board, binding included. */
+    readonly bassEdge: BassEdge;
     /** The channel that binding is let into; null where there is none, or where the wood is made narrower by it all the way down. */
     readonly channel: BindingChannel | null;
   };
@@ -183,6 +192,8 @@ export interface Layout {
   readonly bridge: PlacedBridge | null;
   /** Channel seen from above, or null. */
   readonly trussRod: Ring | null;
+  /** Pocket in the board's underside over the rod, seen from above, and its depth; null where there is none. */
+  readonly rodClearance: { readonly ring: Ring; readonly depth: number } | null;
   /** The channel with the wider pockets at its ends. */
   readonly rodCuts: readonly RodCut[];
   /** Null where the profile says nothing of the neck's wood or its head. */

@@ -6,11 +6,18 @@ type Kind = Feature['work'] | 'lines';
 
 const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   indexPins: { step: 'drill-index-pins', why: 'the shop file leaves the index pins to the hand' },
+  boardUnderside: {
+    step: 'cut-board-underside',
+    why: 'the shop file leaves the pocket in the board’s underside to the hand: cut it before the board is glued, and try the rod in it',
+  },
   fretSlots: { step: 'saw-fret-slots', why: 'the slots are sawn by hand' },
   nutSeat: { step: 'cut-nut-seat', why: 'the shop file leaves what the nut stands in to the hand' },
   faceMarkers: { step: 'bore-face-markers', why: 'the shop file leaves the face markers to the hand' },
   inlays: { step: 'cut-inlays', why: 'the shop file leaves the parts for the markers to the hand' },
-  sideMarkers: { step: 'drill-side-markers', why: 'the holes go into the edge after the board is tapered' },
+  sideMarkers: {
+    step: 'drill-side-markers',
+    why: 'the holes go into the bass edge, square to it, once the board has its taper',
+  },
   boardSurface: {
     step: 'radius-fingerboard',
     why: 'the shop file leaves the board’s radius to the hand',
@@ -20,6 +27,10 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
     why: 'the shop file leaves the channel for the binding to the hand',
   },
   boardOutline: { step: 'saw-board-outline', why: 'the shop file leaves the outline to the hand' },
+  sideMarkerTemplate: {
+    step: 'make-side-marker-template',
+    why: 'the shop file leaves the template to the hand',
+  },
   slotTemplate: { step: 'make-slot-template', why: 'the shop file leaves the template to the hand' },
   pinTemplate: { step: 'make-pin-template', why: 'the shop file leaves the template to the hand' },
   radiusBlock: { step: 'make-radius-block', why: 'the shop file leaves the block to the hand' },
@@ -60,8 +71,17 @@ export function handStepFor(kind: Kind, part: Part, features: readonly Feature[]
     step: OF_EACH_PART.includes(kind) ? `${step}-${part.id}` : step,
     part: part.id,
     features: features.map((f) => f.id),
-    why: said === undefined ? why : `${why}: ${said}`,
+    why: kind === 'sideMarkers' ? `${why}${boundWords(part)}` : said === undefined ? why : `${why}: ${said}`,
   };
+}
+
+/** When a bound board's edge is drilled, in words. */
+function boundWords({ edge }: Part): string {
+  if (edge === undefined) return '';
+  if (edge.bound) return ' and its binding is on and level: they go through the binding into the wood';
+  return edge.strip === null
+    ? ''
+    : `; they go right through the binding strip of the bass side, ${formatShort(edge.strip, 2)} mm thick, laid flat before it is glued on`;
 }
 
 /** What a part says is done by hand once a kind of work is done. */

@@ -6,19 +6,21 @@ import { planBeam } from './beam.ts';
 import { beamRoom } from './beamRoom.ts';
 import { settingFor } from './beamSetting.ts';
 import { planChannels } from './channels.ts';
+import { edgeTooHigh, holesInEdge, makeEdgeSetup } from './edgeSetup.ts';
 import { type Place, type Planned, planHoles, planSlots } from './features.ts';
-import { chooseFeeds } from './feeds.ts';
 import { benchStepsOf, freeingSteps, handStepFor } from './handSteps.ts';
 import { planLines } from './lines.ts';
 import { planOutlines } from './outlines.ts';
 import { planPockets } from './pockets.ts';
 import { putInOrder, type Unordered } from './programOrder.ts';
 import { riskyFeeds } from './riskyFeeds.ts';
+import { routerJob } from './routerJob.ts';
 import { fits, makeSetup } from './setup.ts';
 import { tooHighForNut } from './spindleRoom.ts';
 import { planSurfaces, topAfter } from './surfaces.ts';
 import { tightBores } from './tightBores.ts';
 import type { BeamJob, HandStep, Job, Setup } from './types.ts';
+import { planUnderside } from './underside.ts';
 import { unknownCorners } from './unknownCorners.ts';
 
 export interface Plan {
@@ -39,9 +41,9 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'fretSlots', operation: 'fret slots', file: 'slots' },
   { work: 'nutSeat', operation: 'nut seat', file: 'nut-seat' },
   { work: 'faceMarkers', operation: 'face markers', file: 'markers' },
-  { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
   { work: 'bindingChannel', operation: 'binding channel', file: 'binding-channel' },
   { work: 'boardOutline', operation: 'outline', file: 'outline' },
+  { work: 'sideMarkers', operation: 'side markers', file: 'side-markers' },
   { work: 'inlays', operation: 'inlays', file: '' },
   { work: 'neckBlank', operation: 'index pins and truss rod channel', file: 'channel' },
   { work: 'neckBack', operation: 'back', file: 'back' },
@@ -51,6 +53,7 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'neckGauges', operation: 'outlines', file: '' },
   { work: 'jointTemplates', operation: 'lines, holes and outline', file: '' },
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
+  { work: 'sideMarkerTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'bridgeHoles', operation: 'pin holes', file: 'holes' },
   { work: 'saddleSlot', operation: 'saddle slot', file: 'slot' },
@@ -66,16 +69,12 @@ const SEQUENCE: readonly Entry[] = [
 ];
 
 /** Nobody's machine does these. */
-const BY_HAND: readonly HandWork[] = [
-  'sideMarkers',
-  'bridgeShape',
-  'saddleInPlace',
-  'pinCoupon',
-  'nutBlank',
-  'saddleBlank',
-];
+const BY_HAND: readonly HandWork[] = ['bridgeShape', 'saddleInPlace', 'pinCoupon', 'nutBlank', 'saddleBlank'];
 
 const isByHand = (work: Feature['work']): work is HandWork => BY_HAND.some((hand) => hand === work);
+
+/** Before everything else, while the blank's top is flat and can lie on a table. */
+const UNDERSIDE: Entry = { work: 'boardUnderside', operation: 'underside', file: 'underside' };
 
 const SURFACE: Entry = { work: 'boardSurface', operation: 'radius', file: 'surface' };
 
@@ -104,7 +103,7 @@ export function planJobs(parts: readonly Part[], shop: Shop): Outcome<Plan> {
 function planPart(part: Part, shop: Shop): Step[] {
   const surface = part.features.find((f) => f.kind === 'surface');
   let current = part;
-  return sequenceFor(surface).map((entry) => {
+  return [UNDERSIDE, ...sequenceFor(surface)].map((entry) => {
     const step = withBench(planStep(current, entry, shop), current, entry);
     const worked = entry === SURFACE && surface !== undefined && step.kind === 'jobs' && step.jobs.length > 0;
     if (worked) current = withTop(part, topAfter(surface, shop.surfacing.cusp));
@@ -155,6 +154,12 @@ function planOnRouter(
   router: Router,
   shop: Shop,
 ): Step {
+  if (entry === UNDERSIDE) {
+    const planned = planUnderside(features, part, router, shop);
+    return 'findings' in planned
+      ? { kind: 'findings', findings: planned.findings }
+      : { kind: 'jobs', jobs: planned.jobs, handSteps: [] };
+  }
   const backs = features.filter((f) => f.kind === 'neck back');
   if (backs.length > 0) {
     const planned = planBack(backs, part, router, shop);
@@ -162,26 +167,29 @@ function planOnRouter(
       ? { kind: 'findings', findings: planned.findings }
       : { kind: 'jobs', jobs: planned.jobs, handSteps: [] };
   }
-  const setup = makeSetup(part, router, shop.keepOuts);
+  const isOnEdge = features.some((f) => f.kind === 'edge hole');
+  const setup = (isOnEdge ? makeEdgeSetup : makeSetup)(part, router, shop.keepOuts);
   const place: Place = { part, setup, router, shop };
-  if (!fits(setup, router)) return { kind: 'findings', findings: [tooLarge(part, router, entry.work)] };
+  if (!fits(setup, router))
+    return {
+      kind: 'findings',
+      findings: [isOnEdge ? edgeTooHigh(part, setup, router) : tooLarge(part, router, entry.work)],
+    };
   const planned = planRouterFeatures(features, place);
   if ('findings' in planned) return { kind: 'findings', findings: planned.findings };
   const lines = features.filter((f) => f.kind === 'line');
   const scribed = planLines(lines, place);
   const work = [...(scribed === null ? [] : [scribed]), ...planned.work];
-  const jobs = work.map(({ tool, operations, stage }, i) => ({
-    kind: 'router' as const,
-    program: programName(part, entry.file, stage?.file ?? numberOf(i - (scribed === null ? 0 : 1))),
-    part,
-    operation: stage?.operation ?? entry.operation.replace(/^lines(,| and) /, ''),
-    setup: stage?.setup ?? setup,
-    machine: router,
-    tool,
-    feeds: chooseFeeds(tool, part.materialClass, router, operations),
-    below: router.intoSpoilboard,
-    operations,
-  }));
+  const jobs = work.map((one, i) =>
+    routerJob(one, {
+      program: programName(part, entry.file, one.stage?.file ?? numberOf(i - (scribed === null ? 0 : 1))),
+      part,
+      operation: one.stage?.operation ?? entry.operation.replace(/^lines(,| and) /, ''),
+      setup: one.stage?.setup ?? setup,
+      router,
+      below: router.intoSpoilboard,
+    }),
+  );
   const marked = scribed === null ? lines : [];
   const handSteps = [
     ...(marked.length === 0 ? [] : [handStepFor('lines', part, marked)]),
@@ -210,6 +218,11 @@ function planRouterFeatures(features: readonly Feature[], place: Place): Planned
       features.filter((f) => f.kind === 'hole'),
       place,
       planHoles,
+    ),
+    planIf(
+      features.filter((f) => f.kind === 'edge hole'),
+      place,
+      (holes) => planHoles(holesInEdge(place.part, holes), place),
     ),
     planIf(
       features.filter((f) => f.kind === 'slot'),

@@ -32,17 +32,18 @@ export function makeSetup(part: Part, machine: Machine, keepOuts: readonly KeepO
   };
 }
 
-/** Where the tip may go once the blank lies within the machine's travel, in the program frame. */
+/** Where the tip may go once the blank lies within the machine's travel, as far as `below` its bottom, in the program frame. */
 export function envelopeOf(
   setup: Setup,
   router: Router,
+  below = router.intoSpoilboard,
 ): { x: [number, number]; y: [number, number]; z: [number, number] } {
   const xs = setup.stock.region.outer.map((v) => v.x);
   const ys = setup.stock.region.outer.map((v) => v.y);
   const from: Vec = [Math.min(...xs) - TRAVEL_MARGIN, Math.min(...ys) - TRAVEL_MARGIN];
   const { units, decimals } = router.controller;
   // The lowest cut is written to the nearest step.
-  const lowest = downToStep(setup.stock.bottom - router.intoSpoilboard, units, decimals);
+  const lowest = downToStep(setup.stock.bottom - below, units, decimals);
   return {
     x: [from[0], from[0] + router.travel.x],
     y: [from[1], from[1] + router.travel.y],
@@ -51,10 +52,10 @@ export function envelopeOf(
 }
 
 /** Whether the blank, with room around it, is within the machine's travel. */
-export function fits(setup: Setup, router: Router): boolean {
+export function fits(setup: Setup, router: Router, below = router.intoSpoilboard): boolean {
   const xs = setup.stock.region.outer.map((v) => v.x);
   const ys = setup.stock.region.outer.map((v) => v.y);
-  const envelope = envelopeOf(setup, router);
+  const envelope = envelopeOf(setup, router, below);
   return (
     Math.max(...xs) + TRAVEL_MARGIN <= envelope.x[1] &&
     Math.max(...ys) + TRAVEL_MARGIN <= envelope.y[1] &&

@@ -293,10 +293,19 @@ type Row = readonly [number, number, number, number];
 
 type Placed = readonly [Row, Row, Row];
 
-/** `on its face`: the part lies on its top, set by its edges. */
-export interface Lie {
-  readonly kind: 'on its face';
-  readonly toPart: Placed;
+/**
+ * `edge`: the part stands on one edge, the other is worked; `turned`: it lies on its top, on pins in holes drilled before; `on its
+ * face`: it lies on its top, set by its edges.
+ */
+export type Lie =
+  | { readonly kind: 'edge'; readonly toPart: Placed }
+  | { readonly kind: 'turned'; readonly toPart: Placed; readonly pins: readonly HoldingPin[] }
+  | { readonly kind: 'on its face'; readonly toPart: Placed };
+
+/** A pin that holds a part in place: the feature whose hole it stands in, and where it stands in the program frame. */
+export interface HoldingPin {
+  readonly feature: string;
+  readonly at: Vec;
 }
 
 /** How the blank lies on the machine. */

@@ -4,18 +4,21 @@ import type { Unordered } from './programOrder.ts';
 const PACE = 1000;
 
 /**
- * Jobs with a walk round before the first program of each blank on each router: the same tool and work zero,
- * no cut. It shows whether blank, work zero and clamps are where they are meant to be before anything turns.
+ * Jobs with a walk round before the first program of each blank on each router, and whenever it is set up anew: the same tool and
+ * work zero, no cut. It shows whether blank, work zero and clamps are where they are meant to be before anything turns.
  */
 export function withWalks(jobs: readonly Unordered[]): Unordered[] {
-  const walked = new Set<string>();
+  const walked = new Map<string, number>();
+  const last = new Map<string, string>();
   return jobs.flatMap((job) => {
     if (job.kind !== 'router') return [job];
     const blank = [job.part.id, job.machine.id, job.setup.workZero, ...job.setup.shift].join('|');
-    if (walked.has(blank)) return [job];
-    walked.add(blank);
-    const before = [...walked].filter((other) => other.startsWith(`${job.part.id}|`)).length;
-    return [walkBefore(job, before), job];
+    const place = `${job.part.id}|${job.machine.id}`;
+    if (last.get(place) === blank) return [job];
+    last.set(place, blank);
+    const number = (walked.get(job.part.id) ?? 0) + 1;
+    walked.set(job.part.id, number);
+    return [walkBefore(job, number), job];
   });
 }
 

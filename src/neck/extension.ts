@@ -22,7 +22,7 @@ export function overTheBody(layout: Layout, given: ExtensionInputs): ExtensionPl
   const frets = layout.slots.filter((slot) => slot.fret > given.jointFret);
   const places = [
     { what: 'joint', along: 0 },
-    ...frets.map((slot) => ({ what: `fret ${slot.fret}`, along: slot.x - given.joint })),
+    ...frets.map((slot) => ({ what: `fret ${slot.label}`, along: slot.x - given.joint })),
     { what: 'end of the board', along: end },
   ];
   return places.map(({ what, along }) => ({

@@ -84,7 +84,7 @@ function neckSetOf(
   return {
     instrument: instrument.name,
     units: instrument.units,
-    jointFret: joint.fret,
+    jointFret: fretLabel(instrument, joint.fret),
     length,
     fretsAboveRim,
     bridgeHeight,
@@ -96,7 +96,7 @@ function neckSetOf(
     tenth: {
       straightedge: tenth,
       action: tenth * actionShare(layout, targets.actionFret),
-      actionFret: targets.actionFret,
+      actionFret: fretLabel(instrument, targets.actionFret),
     },
     extension: overTheBody(layout, {
       joint: at,
@@ -150,6 +150,10 @@ const settled = (value: number, least: number): number => (Math.abs(value) < lea
 function sideOf(raise: number): HeelWork['side'] {
   if (raise === 0) return 'neither';
   return raise > 0 ? 'cap' : 'top';
+}
+
+function fretLabel({ frets }: Instrument, place: number): string {
+  return frets.list[place - 1]?.label ?? String(place);
 }
 
 /** What a change at the saddle comes to at a fret, the nut staying where it is. */

@@ -59,7 +59,8 @@ export interface ExtensionPlace {
 export interface NeckSet {
   readonly instrument: string;
   readonly units: 'mm' | 'in';
-  readonly jointFret: number;
+  /** By its name. */
+  readonly jointFret: string;
   /** Joint to saddle line along the middle. */
   readonly length: number;
   /** Fret tops above the rim's plane at the joint. */
@@ -74,7 +75,7 @@ export interface NeckSet {
   /** Saddle above the bridge's face, least and most under any string. */
   readonly saddle: readonly [number, number];
   /** What a tenth of a degree does. */
-  readonly tenth: { readonly straightedge: number; readonly action: number; readonly actionFret: number };
+  readonly tenth: { readonly straightedge: number; readonly action: number; readonly actionFret: string };
   readonly extension: readonly ExtensionPlace[];
   readonly heel: { readonly depth: number; readonly widthAtTop: number; readonly widthAtCap: number };
   readonly work: HeelWork | null;

@@ -12,6 +12,7 @@ const BOARD = { width: 0.2, thickness: 0.1 };
  */
 export function boardSteps(facts: OrderFacts): DeclaredStep[] {
   return [
+    underside(facts),
     pins(facts),
     slots(facts),
     ...pockets(facts),
@@ -23,13 +24,44 @@ export function boardSteps(facts: OrderFacts): DeclaredStep[] {
   ];
 }
 
+function underside(facts: OrderFacts): DeclaredStep {
+  const clearance = facts.instrument.trussRod?.clearance ?? null;
+  const turns = byMachine(facts, 'boardUnderside');
+  return declare({
+    id: 'cut-underside',
+    title: 'Cut the pocket over the rod into the board’s underside',
+    wanted: clearance !== null,
+    after: ['walk-round-board'],
+    does: [
+      'Before all else, while the top still is flat and lies on the table without rocking.',
+      ...(turns
+        ? [
+            'Drill the holes of the two turning pins, on into the board below; set the pins, and turn the blank over about its length.',
+          ]
+        : []),
+    ],
+    numbers:
+      clearance === null
+        ? []
+        : [
+            { what: 'pocket, wide', is: clearance.width, workTo: BOARD.width },
+            { what: 'pocket, deep', is: clearance.depth, workTo: BOARD.thickness },
+            { what: 'its near end from the nut face', is: clearance.from, workTo: BENCH.marker },
+          ],
+    doers: doersOf(facts, 'boardUnderside'),
+    hold: turns
+      ? 'before the pocket: the nut end still is on the left, and both pins hold the blank without play. After it: the rod’s nut or anchor goes in with room around it'
+      : 'the rod’s nut or anchor goes in with room around it',
+  });
+}
+
 function pins(facts: OrderFacts): DeclaredStep {
   const { indexPins } = facts.instrument;
   return declare({
     id: 'bore-index-pins',
     title: 'Bore the index pins’ holes in the board',
     wanted: indexPins.place !== 'none',
-    after: ['walk-round-board'],
+    after: ['walk-round-board', 'cut-underside'],
     does: [
       'Bore them first: they are what every later step comes back to.',
       'Take the pins out again before the slots are cut, because a cutter must not meet them.',
@@ -54,6 +86,7 @@ function slots(facts: OrderFacts): DeclaredStep {
     id: 'cut-slots',
     title: 'Cut the fret slots',
     after: [
+      'cut-underside',
       'bore-index-pins',
       ...(radiused ? ['radius-board'] : []),
       ...(isMachined ? [] : makersOf(facts, 'slotTemplate')),
@@ -158,7 +191,7 @@ function binding(facts: OrderFacts): DeclaredStep {
     id: 'bind-board',
     title: 'Glue the binding on',
     wanted: strips !== null,
-    after: ['taper-board'],
+    after: ['taper-board', ...(isStripDrilled(facts) ? ['side-markers'] : [])],
     does: [
       'Sweep the slots out first and keep glue out of them: their ends are closed from here on.',
       'Scrape the binding flush once the glue is hard.',
@@ -217,23 +250,41 @@ function depth(facts: OrderFacts): DeclaredStep {
   });
 }
 
+/** Whether the holes go through the bare strip of the binding, before it is on the board. */
+function isStripDrilled({ instrument: { fingerboard, sideMarkers } }: OrderFacts): boolean {
+  return fingerboard.binding !== null && sideMarkers.drilled === 'before binding';
+}
+
 function sideMarkers(facts: OrderFacts): DeclaredStep {
   const { sheet, instrument } = facts;
+  const strip = isStripDrilled(facts);
   return declare({
     id: 'side-markers',
-    title: 'Drill the bass edge and set the side markers',
+    title: strip
+      ? 'Drill the binding strip of the bass side and set the side markers'
+      : 'Drill the bass edge and set the side markers',
     wanted: sheet.sideMarkers.length > 0,
-    after: ['taper-board', 'bind-board', 'radius-board'],
+    after: [
+      ...(strip ? ['taper-board'] : ['taper-board', 'bind-board', 'radius-board']),
+      ...makersOf(facts, 'sideMarkerTemplate'),
+    ],
     does: [
-      'Into the bass edge: lay the board face up with the nut on your left and look twice which edge that is.',
+      strip
+        ? 'Lay the strip flat and mark its nut end: lengths along it count from there.'
+        : 'Into the bass edge: lay the board face up with the nut on your left and look twice which edge that is.',
     ],
     numbers: [
       { what: 'centre below the finished edge', is: instrument.sideMarkers.below, workTo: BENCH.marker },
       { what: 'diameter', is: instrument.sideMarkers.diameter, workTo: null },
-      { what: 'depth', is: instrument.sideMarkers.depth, workTo: 0.5 },
+      strip
+        ? { what: 'depth', is: 'right through the strip', workTo: null }
+        : { what: 'depth', is: instrument.sideMarkers.depth, workTo: 0.5 },
     ],
     doers: doersOf(facts, 'sideMarkers'),
-    hold: 'before the first hole: the edge is the bass edge, and each place lies between the slots that the bench sheet names',
+    jigs: jigsFor(facts, 'sideMarkerTemplate', 'side-marker template'),
+    hold: strip
+      ? 'before the first hole: the strip is the bass side’s, and its nut end lies where the bench sheet counts from'
+      : 'before the first hole: the edge is the bass edge, and each place lies between the slots that the bench sheet names',
   });
 }
 

@@ -8,6 +8,7 @@ import type { BuildStep, DeclaredStep, Doer } from './types.ts';
 
 /** Works of the fingerboard, and others that have a step of their own. */
 const OWN_STEP = [
+  'boardUnderside',
   'indexPins',
   'fretSlots',
   'faceMarkers',

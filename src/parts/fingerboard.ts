@@ -1,13 +1,14 @@
 import { boardHeight } from '../geometry/boardSurface.ts';
 import { formSize, pocketOf } from '../geometry/form.ts';
 import { bounds } from '../geometry/ring.ts';
-import type { Ring, Vec } from '../geometry/types.ts';
+import type { Box, Ring, Vec } from '../geometry/types.ts';
 import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
 import type { Instrument } from '../profile/types.ts';
 import { channelFeatures } from './channel.ts';
 import { nutSeatFeatures } from './nutSeat.ts';
 import type { PartSettings } from './settings.ts';
 import type {
+  EdgeFace,
   EdgeHoleFeature,
   Feature,
   Floor,
@@ -18,6 +19,7 @@ import type {
   SurfaceFeature,
   Top,
 } from './types.ts';
+import { undersideFeatures } from './underside.ts';
 
 /** A blank that is thicker by less than this has its thickness. */
 const LEAST_PLANED = 1e-6;
@@ -30,7 +32,9 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
   const { fingerboard } = instrument;
   const { ends } = settings.allowances;
   const [from, to] = reachOf(layout);
+  const box: Box = { x: [from - ends, to + ends], y: blankWidth(layout, settings) };
   const features: Feature[] = [
+    ...undersideFeatures(layout, { box, thickness: fingerboard.blankThickness }, settings),
     ...layout.indexPins.map(
       (pin): HoleFeature => ({
         id: pin.id,
@@ -62,8 +66,10 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
         work: 'sideMarkers',
         kind: 'edge hole',
         at: [marker.x, marker.y, crest(instrument) + marker.z],
+        onEdge: { along: marker.along, up: marker.up },
         diameter: marker.diameter,
         depth: marker.depth,
+        through: marker.through,
       }),
     ),
     ...channelFeatures(layout, crest(instrument)),
@@ -82,13 +88,26 @@ export function makeFingerboard(instrument: Instrument, layout: Layout, settings
     material: fingerboard.wood,
     materialClass: fingerboard.materialClass,
     blank: {
-      box: { x: [from - ends, to + ends], y: blankWidth(layout, settings) },
+      box,
       thickness: fingerboard.blankThickness,
       top: blankTop(instrument, layout, settings),
     },
     features,
+    ...(layout.sideMarkers.length === 0 ? {} : { edge: edgeFace(instrument, layout) }),
     datum: 'scale zero on the centreline, z = 0 on top of the blank at its crest',
     grain: 'x',
+  };
+}
+
+/** The bass edge once the board has its outline and, if it is to be drilled with it, its binding. */
+function edgeFace({ fingerboard, sideMarkers }: Instrument, { board: { bassEdge } }: Layout): EdgeFace {
+  const { binding, blankThickness } = fingerboard;
+  const isAlone = binding !== null && sideMarkers.drilled === 'before binding';
+  return {
+    ...bassEdge,
+    height: blankThickness,
+    strip: isAlone ? binding.width : null,
+    bound: binding !== null && !isAlone,
   };
 }
 

@@ -73,6 +73,8 @@ function obstacleOf(feature: Feature): (readonly Vec[])[] {
       return [feature.line];
     case 'pocket':
       return [flatten(feature.region.outer, SAGITTA)];
+    case 'underside pocket':
+      return [];
     case 'hole':
       return [squareAbout(feature.at, feature.diameter / 2)];
     case 'outline':

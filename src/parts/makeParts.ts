@@ -14,6 +14,7 @@ import { makeNeckBlank } from './neckBlank.ts';
 import { makeNeckGauges } from './neckGauges.ts';
 import { makeRadiusBlockPlates, radiusBlockDowels } from './radiusBlock.ts';
 import type { PartSettings } from './settings.ts';
+import { inscribeSideMarkerTemplate, makeSideMarkerTemplate } from './sideMarkerTemplate.ts';
 import { makePinTemplate, makeSlotTemplate } from './templates.ts';
 import type { Part, Piece } from './types.ts';
 
@@ -50,7 +51,7 @@ export function findingsOfParts(instrument: Instrument, layout: Layout, settings
 }
 
 function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSettings): Lettered[] {
-  const { pinTemplate, slotTemplate, bridgeTemplate } = instrument.jigs;
+  const { pinTemplate, slotTemplate, sideMarkerTemplate, bridgeTemplate } = instrument.jigs;
   const templates: Lettered[] = [];
   if (slotTemplate !== null) {
     const part = makeSlotTemplate(layout, slotTemplate, settings);
@@ -62,6 +63,10 @@ function makeTemplates(instrument: Instrument, layout: Layout, settings: PartSet
   }
   if (bridgeTemplate !== null && layout.bridge !== null)
     templates.push(makeBridgeTemplate(instrument, layout, layout.bridge, bridgeTemplate, settings));
+  if (sideMarkerTemplate !== null && layout.sideMarkers.length > 0) {
+    const part = makeSideMarkerTemplate(instrument, layout, sideMarkerTemplate, settings);
+    templates.push(inscribeSideMarkerTemplate(part, layout, instrument));
+  }
   return templates;
 }
 

@@ -5,10 +5,16 @@ export interface PartSettings {
   readonly allowances: Shop['allowances'];
   /** Who works the board to its radius; a machine makes it a feature of the part. Left out: the hand. */
   readonly boardSurface?: 'hand' | 'machine';
+  /** Pins in the waste on which a machine has the blank turned over for its underside. Left out: that is left to the hand. */
+  readonly turning?: Shop['turning'];
 }
 
 /** What a shop's file says of it. */
 export function settingsOf(shop: Shop): PartSettings {
-  const isMachine = shop.machines.some((machine) => machine.id === shop.work.boardSurface);
-  return { allowances: shop.allowances, boardSurface: isMachine ? 'machine' : 'hand' };
+  const isMachine = (who: string): boolean => shop.machines.some((machine) => machine.id === who);
+  return {
+    allowances: shop.allowances,
+    boardSurface: isMachine(shop.work.boardSurface) ? 'machine' : 'hand',
+    ...(isMachine(shop.work.boardUnderside) ? { turning: shop.turning } : {}),
+  };
 }

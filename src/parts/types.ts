@@ -41,13 +41,7 @@ export interface PlanedTop {
 export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop | PlanedTop;
 
 /** Work that is always done by hand. */
-export type HandWork =
-  | 'sideMarkers'
-  | 'bridgeShape'
-  | 'saddleInPlace'
-  | 'pinCoupon'
-  | 'nutBlank'
-  | 'saddleBlank';
+export type HandWork = 'bridgeShape' | 'saddleInPlace' | 'pinCoupon' | 'nutBlank' | 'saddleBlank';
 
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
@@ -76,6 +70,16 @@ export interface PocketFeature extends FeatureBase {
   readonly floor: Floor & { readonly kind: 'plane' };
   /** A part is cut to go into it: no corner may keep more than a hair. Its sharpest corner's radius. */
   readonly fitted?: { readonly corner: number };
+}
+
+/** A flat-floored pocket from below, seen from above. */
+export interface UndersidePocketFeature extends FeatureBase {
+  readonly kind: 'underside pocket';
+  readonly region: Region;
+  /** Around the region. */
+  readonly box: Box;
+  /** From the underside. */
+  readonly depth: number;
 }
 
 /** A round hole from the top, `depth` at full diameter, or through. */
@@ -139,6 +143,7 @@ export interface LineFeature extends FeatureBase {
     | 'centreline'
     | 'saddle line'
     | 'nut line'
+    | 'underside'
     | 'wing line'
     | 'face line'
     | 'check mark'
@@ -164,12 +169,33 @@ export interface NeckBackFeature extends FeatureBase {
   readonly head: { readonly until: number; readonly rise: number } | null;
 }
 
-/** A hole drilled into an edge: a hand step until edge set-ups exist. */
+/** A hole drilled into the part's edge face, square to that. */
 export interface EdgeHoleFeature extends FeatureBase {
   readonly kind: 'edge hole';
   readonly at: readonly [x: number, y: number, z: number];
+  /** On the edge face: along it from its corner, and up from the underside. */
+  readonly onEdge: { readonly along: number; readonly up: number };
   readonly diameter: number;
   readonly depth: number;
+  readonly through: boolean;
+}
+
+/** The edge that side markers go into, in the part frame, and how the part is worked there. */
+export interface EdgeFace {
+  /** Corner of the edge at the nut end, its direction toward the body end, and square to it out of the part; length 1. */
+  readonly from: Vec;
+  readonly along: Vec;
+  readonly outward: Vec;
+  /** Least and greatest length along the edge, from its corner, of any place of the part. */
+  readonly reach: readonly [least: number, most: number];
+  /** How far the part goes down below the edge when that is level. */
+  readonly depth: number;
+  /** From the underside to the blank's top. */
+  readonly height: number;
+  /** A binding strip that is drilled by itself, before it is glued on: its thickness. Null: the whole board is drilled. */
+  readonly strip: number | null;
+  /** Whether the board has a binding there once it is drilled. */
+  readonly bound: boolean;
 }
 
 export type Feature =
@@ -181,10 +207,11 @@ export type Feature =
   | LineFeature
   | SurfaceFeature
   | NeckBackFeature
-  | EdgeHoleFeature;
+  | EdgeHoleFeature
+  | UndersidePocketFeature;
 
 export interface Part {
-  /** `fingerboard`, `radius-block-plates`, `pin-template`, `slot-template`. */
+  /** `fingerboard`, `radius-block-plates`, `pin-template`, `slot-template`, `side-marker-template`. */
   readonly id: string;
   readonly title: string;
   readonly material: string;
@@ -200,6 +227,8 @@ export interface Part {
   readonly byHand?: Partial<Record<Feature['work'], string>>;
   /** How it is used, with the numbers that go with it; a sentence each. */
   readonly use?: readonly string[];
+  /** Of a part with edge holes. */
+  readonly edge?: EdgeFace;
   /** Its blank is a piece as it is bought: nothing is sawn for it. */
   readonly bought?: true;
   /** Id of the piece that its blank is sawn from, where that is not a piece of its own. */

@@ -22,9 +22,9 @@ export const fretRange = ({ list }: Instrument['frets']): string =>
     ? `1 to ${list.length}`
     : list.map(({ label }) => label).join(', ');
 
-/** That a fret is not there. On a board with half frets or gaps a missing one has no number of its own to tell. */
+/** That a fret is not there. On a board with half frets or gaps a missing one has no number of its own to tell, nor has a half fret. */
 export const noSuchFret = (frets: Instrument['frets'], place: number): string =>
-  fretRange(frets) === `1 to ${frets.count}`
+  Number.isInteger(place) && fretRange(frets) === `1 to ${frets.count}`
     ? `There is no fret ${place}: the board has ${frets.count}.`
     : 'There is no fret of that name on this board.';
 

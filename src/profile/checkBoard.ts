@@ -1,7 +1,15 @@
 /** Does the board hold its strings, its slots and its wire? */
 import type { Finding } from '../report/finding.ts';
 import { courseSpace } from '../spacing/strings.ts';
-import { boardEnd, edgeThickness, fretName, fretRange, halfWidthAt, slotX } from './boardShape.ts';
+import {
+  boardEnd,
+  edgeThickness,
+  fretName,
+  fretRange,
+  halfWidthAt,
+  noSuchFret,
+  slotX,
+} from './boardShape.ts';
 import { type Check, check, doubtful, HAIR, leaves, mm, when, wrong } from './check.ts';
 
 /** Least board beside an outer string, so that the string cannot slip off the fret's bevelled end. */
@@ -24,7 +32,7 @@ const widthsGrow = check(['fingerboard', 'frets'], ({ fingerboard: { widthAtNut,
     wrong(
       'no-such-fret',
       'fingerboard.widthAt.fret',
-      `The second width is given at fret ${widthAt.fret}, but there are ${frets.count} frets.`,
+      `The second width is given at a fret that is not there. ${noSuchFret(frets, widthAt.fret ?? 0)}`,
       { allowed: fretRange(frets) },
     ),
   ),
@@ -280,7 +288,7 @@ const targetFretExists = check(['targets', 'frets'], ({ targets, frets }) =>
     wrong(
       'no-such-fret',
       'targets.actionFret',
-      `The action is to be measured at fret ${targets.actionFret}, but there are ${frets.count}.`,
+      `The action is to be measured at a fret that is not there. ${noSuchFret(frets, targets.actionFret)}`,
       {
         allowed: fretRange(frets),
       },

@@ -5,6 +5,7 @@ import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
 import { bridgeBodyChecks } from './checkBridgeBody.ts';
 import { bridgeJigChecks } from './checkBridgeJigs.ts';
+import { clearanceFits } from './checkClearance.ts';
 import { headChecks } from './checkHead.ts';
 import { inlayChecks } from './checkInlays.ts';
 import { jigChecks } from './checkJigs.ts';
@@ -16,6 +17,7 @@ import { pinsFit } from './checkPins.ts';
 import { saddleChecks } from './checkSaddle.ts';
 import { scaleChecks } from './checkScale.ts';
 import { shapeChecks } from './checkShape.ts';
+import { sideChecks } from './checkSides.ts';
 import { stringChecks } from './checkStrings.ts';
 import { surfaceChecks } from './checkSurface.ts';
 import { wireSuitsWood } from './checkWire.ts';
@@ -41,6 +43,8 @@ const CHECKS = [
   ...shapeChecks,
   ...jigChecks,
   ...bridgeJigChecks,
+  ...sideChecks,
+  clearanceFits,
 ];
 
 /** What is wrong or doubtful in the sections there are. `asDrawn`: the marker frets are meant as they are. */

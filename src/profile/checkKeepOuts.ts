@@ -9,6 +9,7 @@ import type { Interval, KeepOut, Machine, Router, Shop, Work } from './types.ts'
 const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
   fingerboard: [
     'indexPins',
+    'boardUnderside',
     'fretSlots',
     'nutSeat',
     'faceMarkers',
@@ -16,9 +17,12 @@ const WORKS_ON: Readonly<Record<string, readonly (keyof Work)[]>> = {
     'bindingChannel',
     'boardOutline',
   ],
+  'fingerboard-edge': ['sideMarkers'],
+  'fingerboard-turned': ['boardUnderside'],
   'radius-block-plates': ['radiusBlock'],
   'pin-template': ['pinTemplate'],
   'slot-template': ['slotTemplate'],
+  'side-marker-template': ['sideMarkerTemplate'],
   'neck-blank': ['neckBlank'],
   'neck-blank-on-face': ['neckBack'],
   headstock: ['headstock'],

@@ -1,4 +1,5 @@
 /** Does the neck's joint lie on the board? */
+import { fretRange, noSuchFret } from './boardShape.ts';
 import { type Check, check, when, wrong } from './check.ts';
 
 const jointIsFretted = check(['neckJoint', 'frets'], ({ neckJoint, frets }) =>
@@ -6,8 +7,8 @@ const jointIsFretted = check(['neckJoint', 'frets'], ({ neckJoint, frets }) =>
     wrong(
       'joint-past-frets',
       'neckJoint.fret',
-      `The body begins at fret ${neckJoint?.fret} and the board has ${frets.count} frets.`,
-      { allowed: `1 to ${frets.count}`, remedy: 'Name the fret at which the neck meets the body.' },
+      `The body begins at a fret that is not there. ${noSuchFret(frets, neckJoint?.fret ?? 0)}`,
+      { allowed: fretRange(frets), remedy: 'Name the fret at which the neck meets the body.' },
     ),
   ),
 );

@@ -10,12 +10,14 @@ import type { Laser, Machine, Router, Shop, StockItem, Tool, Work } from './type
 /** Work that a beam cannot do: it has no depth. */
 const NEEDS_DEPTH: readonly (keyof Work)[] = [
   'indexPins',
+  'boardUnderside',
   'nutSeat',
   'faceMarkers',
   'boardSurface',
   'bindingChannel',
   'bridgeHoles',
   'saddleSlot',
+  'sideMarkers',
 ];
 
 /** Longest cutter in its own diameters that can be expected not to break (common practice, no source). */

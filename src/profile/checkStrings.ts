@@ -1,6 +1,6 @@
 /** Do the strings' parts, the saddle and the weights make sense together? */
 import type { Finding } from '../report/finding.ts';
-import { fretRange } from './boardShape.ts';
+import { fretRange, noSuchFret } from './boardShape.ts';
 import { type Check, check, mm, when, wrong } from './check.ts';
 
 const coresFit = check(['strings'], ({ strings }) =>
@@ -74,7 +74,7 @@ const bowFretExists = check(['targets', 'frets'], ({ targets, frets }) =>
     wrong(
       'no-such-fret',
       'targets.bowFret',
-      `The bow is to end at fret ${targets.bowFret}, but there are ${frets.count}.`,
+      `The bow is to end at a fret that is not there. ${noSuchFret(frets, targets.bowFret)}`,
       { allowed: fretRange(frets).replace(/^1 to/, '2 to') },
     ),
   ),

@@ -8,6 +8,7 @@ import {
   fretLine,
   fretRange,
   halfWidthAt,
+  noSuchFret,
   radiusAt,
 } from './boardShape.ts';
 import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
@@ -77,7 +78,7 @@ const secondRadiusFretExists = check(['fingerboard', 'frets'], ({ fingerboard: {
     wrong(
       'no-such-fret',
       'fingerboard.radiusAt.fret',
-      `The second radius is given at fret ${fret}, but there are ${frets.count} frets.`,
+      `The second radius is given at a fret that is not there. ${noSuchFret(frets, fret ?? 0)}`,
       { allowed: fretRange(frets) },
     ),
   );

@@ -6,6 +6,7 @@ import {
   boardStart,
   edgeFall,
   fallAt,
+  fretName,
   halfWidthAt,
   radiusAt,
   slotX,
@@ -40,6 +41,7 @@ export function checkTogether(instrument: Instrument, shop: Shop): Finding[] {
     ...withMachine(router('indexPins'), (machine) => checkPinHoles(instrument, shop, machine)),
     ...withMachine(router('boardSurface'), (machine) => checkSurface(instrument, shop, machine)),
     ...withMachine(router('boardOutline'), (machine) => checkOutline(instrument, shop, machine)),
+    ...withMachine(router('sideMarkers'), (machine) => checkSideHoles(instrument, shop, machine)),
     ...boardFits(instrument, shop),
     ...sheetWorks(instrument).flatMap((sheet) => [
       ...withMachine(laser(sheet.work), (machine) => checkBeam(sheet, machine)),
@@ -130,7 +132,7 @@ function checkPockets(instrument: Instrument, shop: Shop, router: Router): reado
       fingerboard.thickness +
       fallAt(radiusAt(instrument, spaceX(instrument, marker.fret)), near);
     const need: Need = {
-      what: `the marker pocket at fret ${marker.fret}`,
+      what: `the marker pocket at fret ${fretName(instrument.frets, marker.fret)}`,
       kinds: marker.shape === 'round' ? ['flat', 'drill'] : ['flat'],
       most: Math.min(along, narrowest(marker)) + faceMarkers.clearance,
       deep: above + faceMarkers.thickness - faceMarkers.proud,
@@ -148,6 +150,18 @@ function checkPinHoles(instrument: Instrument, shop: Shop, router: Router): read
     most: instrument.indexPins.diameter,
     deep: instrument.fingerboard.blankThickness,
     path: 'indexPins.diameter',
+  };
+  return checkNeed(need, shop, router);
+}
+
+function checkSideHoles({ sideMarkers }: Instrument, shop: Shop, router: Router): readonly Finding[] {
+  if (sideMarkers.at.length === 0) return [];
+  const need: Need = {
+    what: `side markers of ${mm(sideMarkers.diameter)}`,
+    kinds: ['flat', 'drill'],
+    most: sideMarkers.diameter,
+    deep: sideMarkers.depth,
+    path: 'sideMarkers.diameter',
   };
   return checkNeed(need, shop, router);
 }
@@ -193,6 +207,7 @@ function checkOutline(instrument: Instrument, shop: Shop, router: Router): reado
 }
 
 const BOARD_WORKS: readonly (keyof Work)[] = [
+  'boardUnderside',
   'indexPins',
   'fretSlots',
   'nutSeat',
@@ -237,9 +252,9 @@ interface Sheet {
 
 function sheetWorks(instrument: Instrument): Sheet[] {
   const { jigs, faceMarkers } = instrument;
-  const { radiusBlock, pinTemplate, slotTemplate } = jigs;
+  const { radiusBlock, pinTemplate, slotTemplate, sideMarkerTemplate: sides } = jigs;
   const sheet = (
-    work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate' | 'inlays',
+    work: 'radiusBlock' | 'pinTemplate' | 'slotTemplate' | 'sideMarkerTemplate' | 'inlays',
     materialClass: MaterialClass,
     thickness: number,
   ): Sheet => ({
@@ -259,6 +274,7 @@ function sheetWorks(instrument: Instrument): Sheet[] {
       ? []
       : [sheet('slotTemplate', slotTemplate.materialClass, slotTemplate.thickness)]),
     ...bridgeSheets(instrument),
+    ...(sides === null ? [] : [sheet('sideMarkerTemplate', sides.materialClass, sides.thickness)]),
   ];
 }
 

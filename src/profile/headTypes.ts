@@ -108,3 +108,12 @@ export interface RodEnds {
   /** Thickness of the strip glued in over the rod. */
   readonly filler?: number;
 }
+
+/** Room over a rod, its anchor or its nut that stands above the neck's face. */
+export interface RodClearance {
+  readonly width: number;
+  readonly depth: number;
+  /** From the nut face to its near end. */
+  readonly from: number;
+  readonly length: number;
+}

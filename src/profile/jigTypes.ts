@@ -17,3 +17,13 @@ export interface RadiusBlock {
   /** The one radius it is made for; null: the board's. */
   readonly radius: number | null;
 }
+
+/** A strip with a hole over each side marker, to be laid on the edge. */
+export interface SideMarkerTemplate {
+  /** Of the sheet it is cut from. */
+  readonly materialClass: MaterialClass;
+  readonly thickness: number;
+  /** Of the strip: from its upper edge down past the board's underside, where a batten hooks under the board. */
+  readonly width: number;
+  readonly pilot: number;
+}

@@ -22,15 +22,15 @@ import type { Course, Frets, Scale } from './fretTypes.ts';
 
 export type { Course, Division, Fret, FretPiece, Frets, Scale, ScaleAlong, Slant } from './fretTypes.ts';
 
-import type { Headstock, NeckBlank, RodEnds } from './headTypes.ts';
+import type { Headstock, NeckBlank, RodClearance, RodEnds } from './headTypes.ts';
 
 import type { Work } from './workTypes.ts';
 
-export type { HeadShape, Headstock, NeckBlank, RodPocket, Tuners } from './headTypes.ts';
+export type { HeadShape, Headstock, NeckBlank, RodClearance, RodPocket, Tuners } from './headTypes.ts';
 export type { Work } from './workTypes.ts';
 
 import type { BridgeCaul, BridgeTemplate, PinGauges } from './bridgeTypes.ts';
-import type { RadiusBlock } from './jigTypes.ts';
+import type { RadiusBlock, SideMarkerTemplate } from './jigTypes.ts';
 
 export type {
   BridgeArtwork,
@@ -45,7 +45,7 @@ import type { Bridge, NeckJoint } from './neckTypes.ts';
 import type { IndexPins } from './pinTypes.ts';
 import type { NeckShape } from './shapeTypes.ts';
 
-export type { RadiusBlock } from './jigTypes.ts';
+export type { RadiusBlock, SideMarkerTemplate } from './jigTypes.ts';
 
 export type { NeckJoint } from './neckTypes.ts';
 export type { IndexPins } from './pinTypes.ts';
@@ -117,6 +117,8 @@ export interface Instrument {
     readonly below: number;
     /** Between the centres of a double marker, along the board. */
     readonly spread: number;
+    /** Of a board with binding: through the binding once it is on, into the wood; or through the bare strip before. */
+    readonly drilled: 'after binding' | 'before binding';
     readonly at: readonly SideMarker[];
   };
   readonly indexPins: IndexPins;
@@ -143,6 +145,8 @@ export interface Instrument {
         /** From the nut face to the channel's near end (may be negative: starts in the headstock). */
         readonly from: number;
         readonly length: number;
+        /** Pocket with round ends in the board's underside, over the rod; null: the underside stays whole. */
+        readonly clearance: RodClearance | null;
       })
     | null;
   /** Null: nothing is said of the neck's set. */
@@ -186,6 +190,8 @@ export interface Instrument {
     readonly pinGauges: PinGauges | null;
     /** Drawings of nut and saddle from blanks of a material with so much to spare all round. */
     readonly nutAndSaddle: { readonly material: string; readonly over: number } | null;
+    /** A strip with a hole over each side marker, to be laid on the edge. */
+    readonly sideMarkerTemplate: SideMarkerTemplate | null;
     /** Numbers and names scribed or marked on the templates; null: none. */
     readonly lettering: {
       /** Of a capital letter. */
@@ -352,6 +358,8 @@ export interface Shop {
     /** Thickness of the skin; also of the one that holds a part with no room for tabs. */
     readonly skin: number;
   };
+  /** Pins in the waste of a blank, on which it is turned over: their diameter, and how deep they stand in the board below. */
+  readonly turning: { readonly pinDiameter: number; readonly pinDepth: number };
   readonly surfacing: {
     /** Which cutter makes the last passes over a board's radius. */
     readonly finish: 'ball' | 'flat';

@@ -1,6 +1,8 @@
 /** A kind of work and who does it: a machine's id, or `hand`. */
 export interface Work {
   readonly indexPins: string;
+  /** Pockets in the underside of the board, its blank turned over on two pins. */
+  readonly boardUnderside: string;
   readonly fretSlots: string;
   /** The slot or ledge that the nut stands in. */
   readonly nutSeat: string;
@@ -12,9 +14,12 @@ export interface Work {
   /** The channel along the board's edges that binding is let into. */
   readonly bindingChannel: string;
   readonly boardOutline: string;
+  /** Holes in the edge, drilled with the board standing on its other edge. */
+  readonly sideMarkers: string;
   readonly radiusBlock: string;
   readonly pinTemplate: string;
   readonly slotTemplate: string;
+  readonly sideMarkerTemplate: string;
   /** The truss rod's channel in the neck's blank. */
   readonly neckBlank: string;
   /** Tuner holes and outline of the head's plate. */

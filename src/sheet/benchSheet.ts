@@ -148,11 +148,13 @@ function leanOf([bass, treble]: readonly [Vec, Vec]): number {
 }
 
 function sideMarkersOf(layout: Layout, instrument: Instrument): SheetSideMarker[] {
-  return layout.sideMarkers.map(({ id, fret, x, diameter, depth }) => ({
+  return layout.sideMarkers.map(({ id, fret, x, along, up, diameter, depth }) => ({
     id,
     fret,
     fromScaleZero: x,
     fromNutFace: x - layout.nutFace,
+    alongEdge: along,
+    aboveUnderside: up,
     below: instrument.sideMarkers.below,
     diameter,
     depth,

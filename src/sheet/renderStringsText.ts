@@ -3,7 +3,7 @@
  * Cents with one decimal and their band; millimetres of what the model proposes with one decimal.
  */
 import type { Shaken } from '../physics/uncertainty.ts';
-import type { SaddleReport, Stringing, StringPull, StringReport } from '../stringing/types.ts';
+import type { SaddleReport, Stringing, StringPull } from '../stringing/types.ts';
 import { degreesFromRadians, poundsFromNewtons } from '../units/convert.ts';
 import { formatInches, formatMm, formatNumber, formatShort } from '../units/format.ts';
 import { heightLines } from './stringHeightsText.ts';
@@ -112,7 +112,7 @@ function feelTable(s: Stringing): string[] {
     formatNumber(tuning.withoutSetBack.stiffness, 0),
   ]);
   return [
-    `Feel, bent in the middle of the string; the pitch at which the core bears its whole strength; and the cents by which fret ${s.octaveFret} would be sharp without any set-back:`,
+    `Feel, bent in the middle of the string; the pitch at which the core bears its whole strength; and the cents by which fret ${s.fretNames[s.octaveFret - 1]} would be sharp without any set-back:`,
     ...textTable(heads, rows),
   ];
 }
@@ -128,7 +128,7 @@ function setBackTable(s: Stringing): string[] {
     right('straight', 'saddle mm'),
     right('compensated', 'mm'),
     right('its crown', 'leans mm'),
-    right('profile at', `fret ${s.octaveFret}, cents`),
+    right('profile at', `fret ${s.fretNames[s.octaveFret - 1]}, cents`),
   ];
   const rows = s.strings.map(({ pull, tuning }) => [
     nameOf(pull),
@@ -159,10 +159,13 @@ function lean(mm: number): string {
   return `${digits} ${mm > 0 ? 'back' : 'forward'}`;
 }
 
-function fretsInWords({ counted }: Stringing): string {
+function fretsInWords({ counted, fretNames }: Stringing): string {
   const [first, last] = [counted[0] ?? 0, counted[counted.length - 1] ?? 0];
-  if (first === last) return `fret ${first}`;
-  return last - first + 1 === counted.length ? `frets ${first} to ${last}` : `frets ${counted.join(' ')}`;
+  const named = (place: number): string => fretNames[place - 1] ?? '';
+  if (first === last) return `fret ${named(first)}`;
+  return last - first + 1 === counted.length
+    ? `frets ${named(first)} to ${named(last)}`
+    : `frets ${counted.map(named).join(' ')}`;
 }
 
 const SADDLES: Readonly<Record<SaddleReport['name'], string>> = {
@@ -231,18 +234,14 @@ const CENTS_HEADS: Readonly<Record<Which, string>> = {
 
 function centsTables(s: Stringing): string[] {
   const which: readonly Which[] = ['profile', 'straight', 'crowned'];
-  return which.flatMap((name, i) => [
-    ...(i === 0 ? [] : ['']),
-    CENTS_HEADS[name],
-    ...centsTable(s.strings, name),
-  ]);
+  return which.flatMap((name, i) => [...(i === 0 ? [] : ['']), CENTS_HEADS[name], ...centsTable(s, name)]);
 }
 
-function centsTable(strings: readonly StringReport[], which: Which): string[] {
+function centsTable({ strings, fretNames }: Stringing, which: Which): string[] {
   const heads = [right('fret'), ...strings.map(({ pull }) => right(nameOf(pull)))];
   const frets = strings[0]?.tuning.cents[which].length ?? 0;
   const rows = Array.from({ length: frets }, (_, i) => [
-    String(i + 1),
+    fretNames[i] ?? '',
     ...strings.map(({ tuning }) => cell(tuning.cents[which], tuning.cents.plusMinus, i)),
   ]);
   return textTable(heads, rows);
@@ -284,7 +283,7 @@ function retunedLines(s: Stringing): string[] {
     right('change', 'N'),
     right('of least', 'strength'),
     right('would like', 'mm'),
-    right(`at fret ${s.octaveFret}`, 'cents'),
+    right(`at fret ${s.fretNames[s.octaveFret - 1]}`, 'cents'),
   ];
   const rows = s.retuned.strings.map(({ position, pull, change, ideal, atOctave }, i) => [
     `${position} ${oneLine(s.strings[i]?.pull.pitch ?? '')}`,

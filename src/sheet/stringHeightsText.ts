@@ -24,14 +24,15 @@ export function heightLines(s: Stringing): string[] {
   };
   const rows = [
     row('plane at the nut', (i) => at(i).atNut),
-    ...Array.from({ length: frets }, (_, k) => row(`fret ${k + 1}`, (i) => at(i).overFrets[k] ?? 0)),
+    ...Array.from({ length: frets }, (_, k) => row(`fret ${s.fretNames[k]}`, (i) => at(i).overFrets[k] ?? 0)),
     row('plane at saddle', (i) => at(i).atSaddle),
     row('room, open', (i) => at(i).openRoom),
     row('room, least', (i) => at(i).tightest.room),
   ];
+  const named = (place: number): string => (place === 0 ? '0' : (s.fretNames[place - 1] ?? ''));
   const tightest = s.strings.map(
     ({ pull, heights: { tightest: t } }) =>
-      `${nameOf(pull)} stopped at ${t.stoppedAt}${t.touches === null ? '' : ` touches ${t.touches}`}`,
+      `${nameOf(pull)} stopped at ${named(t.stoppedAt)}${t.touches === null ? '' : ` touches ${named(t.touches)}`}`,
   );
   return [
     'Heights of the open strings in mm, above the fret tops; "plane" is that through the fret tops at scale zero and where the bow ends.',

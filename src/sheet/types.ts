@@ -64,6 +64,10 @@ export interface SheetSideMarker {
   readonly fret: number;
   readonly fromScaleZero: number;
   readonly fromNutFace: number;
+  /** Along the bass edge, from its corner at the nut end. */
+  readonly alongEdge: number;
+  /** Centre above the board's underside. */
+  readonly aboveUnderside: number;
   /** Centre below the finished edge of the board's surface. */
   readonly below: number;
   readonly diameter: number;

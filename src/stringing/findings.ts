@@ -116,14 +116,14 @@ export function tuningFindings(stringing: Stringing): Finding[] {
   return [...narrow, ...heightFindings(stringing)];
 }
 
-function heightFindings({ strings }: Stringing): Finding[] {
+function heightFindings({ strings, fretNames }: Stringing): Finding[] {
   const onFret = strings.filter(({ heights }) => !(heights.tightest.room > 0));
   const low = strings.filter(({ heights }) => !(heights.atNut > 0));
   return [
     ...onFret.map(({ pull, heights: { tightest: t } }) =>
       warningFinding(
         'string-on-fret',
-        `${nameOf(pull)} ${t.stoppedAt === 0 ? 'open' : `stopped at fret ${t.stoppedAt}`} would lie on fret ${t.touches ?? 0}.`,
+        `${nameOf(pull)} ${t.stoppedAt === 0 ? 'open' : `stopped at fret ${fretNames[t.stoppedAt - 1]}`} would lie on fret ${fretNames[(t.touches ?? 1) - 1]}.`,
         at('targets', { remedy: 'A higher action, or less height over the first fret.' }),
       ),
     ),

@@ -74,6 +74,7 @@ function compose(
       heights: heightsOf(given, pluckAt),
       tuning: tuningOf(instrument, given, proposals, i),
     })),
+    fretNames: instrument.frets.list.map(({ label }) => label),
     counted: countedFrets(instrument),
     octaveFret: octaveFret(instrument),
     totals: totalsOf(pulls),

@@ -124,7 +124,9 @@ export interface Stringing {
   readonly units: 'mm' | 'in';
   readonly concertPitch: number;
   readonly strings: readonly StringReport[];
-  /** Frets that count, first to last; the octave's fret or the last counted. */
+  /** The names of the frets by their places. */
+  readonly fretNames: readonly string[];
+  /** Places of the frets that count, first to last; the octave's fret or the last counted. */
   readonly counted: readonly number[];
   readonly octaveFret: number;
   readonly totals: {

@@ -357,9 +357,9 @@ describe('a shop file', () => {
     const hand = soundValue(bundledShop('hand-tools.yaml')).value;
     expect(new Set(Object.values(hand.work))).toEqual(new Set(['hand']));
     const router = soundValue(bundledShop('benchtop-router.yaml')).value;
-    // A board is worked to its radius, and a neck carved, by hand unless a router is asked to.
-    const { boardSurface, neckBack, ...others } = router.work;
-    expect([boardSurface, neckBack]).toEqual(['hand', 'hand']);
+    // A board is worked to its radius, drilled in its edge and turned over, and a neck carved, by hand unless a router is asked to.
+    const { boardSurface, sideMarkers, boardUnderside, neckBack, ...others } = router.work;
+    expect([boardSurface, sideMarkers, boardUnderside, neckBack]).toEqual(['hand', 'hand', 'hand', 'hand']);
     expect(new Set(Object.values(others))).toEqual(new Set(['benchtop-router']));
     const laser = soundValue(bundledShop('sheet-laser.yaml')).value;
     expect(laser.work).toMatchObject({ fretSlots: 'hand', indexPins: 'hand', pinTemplate: 'sheet-laser' });

@@ -117,6 +117,7 @@ describe('jigs that cannot be cut', () => {
           bridgeCaul: null,
           pinGauges: null,
           nutAndSaddle: null,
+          sideMarkerTemplate: null,
           lettering: null,
         },
       }),

@@ -34,7 +34,7 @@ export const nut = (change: Partial<Instrument['nut']>): Instrument => ({
 });
 export const rod = (change: Partial<NonNullable<Instrument['trussRod']>>): Instrument => ({
   ...parlour,
-  trussRod: { width: 6.35, depth: 9.5, from: 0, length: 350, ...change },
+  trussRod: { width: 6.35, depth: 9.5, from: 0, length: 350, clearance: null, ...change },
 });
 export const block = (change: Partial<NonNullable<Instrument['jigs']['radiusBlock']>>): Instrument => ({
   ...parlour,

@@ -85,6 +85,7 @@ describe('the neck', () => {
         depth: 9,
         from: -10,
         length: 320,
+        clearance: null,
         adjuster: { at: 'head', length: 20, width: 9, depth: 10, access: 6 },
       },
     });

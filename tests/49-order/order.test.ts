@@ -153,6 +153,42 @@ describe('the order of the whole build', () => {
     expect(early.indexOf('radius-board')).toBeLessThan(early.indexOf('cut-slots'));
   });
 
+  it('cuts the underside before all else, and says how the blank is turned over where a router does it', () => {
+    const over = (text: string): string =>
+      text.replace(/^trussRod:\n/m, 'trussRod:\n  clearance: { from: 4, length: 30, depth: 1 }\n');
+    const byHand = stepsOf('tarn-parlour.yaml', 'home-shop.yaml', over);
+    const ids = byHand.map(({ id }) => id);
+    expect(ids.indexOf('cut-underside')).toBeGreaterThan(ids.indexOf('walk-round-board'));
+    expect(ids.indexOf('bore-index-pins')).toBe(ids.indexOf('cut-underside') + 1);
+    const step = byHand.find(({ id }) => id === 'cut-underside');
+    expect(step?.doers.map((d) => d.kind)).toEqual(['hand']);
+    expect(step?.numbers.map(({ is }) => is)).toContain(1);
+    expect(stepsOf('tarn-parlour.yaml', 'home-shop.yaml').map(({ id }) => id)).not.toContain('cut-underside');
+  });
+
+  it('drills a bare binding strip before it is on, and the edge of a bound board after', () => {
+    const bound = (drilled: string) => (text: string) =>
+      text
+        .replace(/^fingerboard:\n/m, 'fingerboard:\n  binding: { material: maple, width: 1.5 }\n')
+        .replace(/^sideMarkers:\n/m, `sideMarkers:\n  drilled: ${drilled} binding\n`);
+    const placesIn = (drilled: string) => {
+      const ids = stepsOf('tarn-parlour.yaml', 'home-shop.yaml', bound(drilled)).map(({ id }) => id);
+      return ids.indexOf('side-markers') - ids.indexOf('bind-board');
+    };
+    expect(placesIn('before')).toBeLessThan(0);
+    expect(placesIn('after')).toBeGreaterThan(0);
+  });
+
+  it('makes the template for the side markers before it is laid on the edge', () => {
+    const templated = (text: string): string =>
+      text.replace(/^jigs:\n/m, 'jigs:\n  sideMarkerTemplate: {}\n');
+    const steps = stepsOf('tarn-parlour.yaml', 'home-shop.yaml', templated);
+    const ids = steps.map(({ id }) => id);
+    expect(ids).toContain('make-side-marker-template');
+    expect(ids.indexOf('make-side-marker-template')).toBeLessThan(ids.indexOf('side-markers'));
+    expect(steps.find(({ id }) => id === 'side-markers')?.jigs).toEqual(['side-marker template']);
+  });
+
   it('leaves out what the instrument has not', () => {
     const bare = (text: string): string =>
       text

@@ -213,6 +213,7 @@ describe('what has to be sawn', () => {
         bridgeCaul: null,
         pinGauges: null,
         nutAndSaddle: null,
+        sideMarkerTemplate: null,
         lettering: null,
       },
     };

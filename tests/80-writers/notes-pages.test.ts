@@ -32,6 +32,7 @@ const byHand: Shop = {
   tools: [],
   work: {
     indexPins: 'hand',
+    boardUnderside: 'hand',
     fretSlots: 'hand',
     nutSeat: 'hand',
     faceMarkers: 'hand',
@@ -42,6 +43,8 @@ const byHand: Shop = {
     radiusBlock: 'hand',
     pinTemplate: 'hand',
     slotTemplate: 'hand',
+    sideMarkers: 'hand',
+    sideMarkerTemplate: 'hand',
     neckBlank: 'hand',
     headstock: 'hand',
     headVeneer: 'hand',

@@ -78,6 +78,7 @@ export const sampleInstrument: Instrument = {
     depth: 3,
     below: 2.5,
     spread: 6,
+    drilled: 'after binding',
     at: [
       { fret: 5, count: 1 },
       { fret: 12, count: 2 },
@@ -102,7 +103,7 @@ export const sampleInstrument: Instrument = {
     slotClearance: 0.05,
     seat: null,
   },
-  trussRod: { width: 6, depth: 9, from: 5, length: 380 },
+  trussRod: { width: 6, depth: 9, from: 5, length: 380, clearance: null },
   neckJoint: null,
   neckBlank: null,
   headstock: null,
@@ -151,6 +152,7 @@ export const sampleInstrument: Instrument = {
     bridgeCaul: null,
     pinGauges: null,
     nutAndSaddle: null,
+    sideMarkerTemplate: null,
     lettering: null,
   },
 };

@@ -56,6 +56,7 @@ export const necked: Instrument = {
     depth: 9.5,
     from: 0,
     length: 350,
+    clearance: null,
     anchor: { length: 14, width: 9, depth: 10.5 },
     adjuster: { at: 'body', length: 36, width: 10, depth: 11, access: 26 },
     filler: 3,

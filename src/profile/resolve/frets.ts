@@ -113,9 +113,12 @@ function piecesOf(frets: Given, { label, cents }: NamedFret, strings: number): F
   return isWhole ? null : pieces;
 }
 
-/** Place of a fret in the list by its name as a number (6.5 is `6+`); past the list's end where there is none of that name. */
+/**
+ * Place of a fret in the list by its name as a number (6.5 is `6+`). Past the list's end where there is none of that name, and then not
+ * whole where it is a half fret that is missing.
+ */
 export function placeOfFret({ list }: Pick<Frets, 'list'>, name: number): number {
   if (name === 0) return 0;
   const place = list.findIndex(({ label }) => label === showFretName(name));
-  return place >= 0 ? place + 1 : Math.max(list.length + 1, Math.floor(name));
+  return place >= 0 ? place + 1 : Math.max(list.length + 1, Math.floor(name)) + (name % 1);
 }

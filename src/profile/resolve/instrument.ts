@@ -2,6 +2,7 @@
 
 import { shareAt } from '../../spacing/cents.ts';
 import { CONCERT_PITCH } from '../../units/pitch.ts';
+import { showFretName } from '../schema/fields.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Family, Instrument } from '../types.ts';
 import { resolveCourses } from './courses.ts';
@@ -114,13 +115,20 @@ function resolveWire(wire: GivenInstrument['fretWire'], fill: Fill): Instrument[
 
 function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instrument['sideMarkers'] {
   const markers = given.sideMarkers;
-  const usual = { material: 'rod', diameter: 2, depth: 3, below: 2.5, spread: 8 };
+  const usual = {
+    material: 'rod',
+    diameter: 2,
+    depth: 3,
+    below: 2.5,
+    spread: 8,
+    drilled: 'after binding',
+  } as const;
   if (markers === undefined) {
     fill.shown('sideMarkers', undefined, null, 'none', 'no side markers are asked for');
     return { ...usual, at: [] };
   }
   const face = markedFrets(given.faceMarkers);
-  const shown = face.length === 0 ? 'none' : `frets ${face.map(({ fret }) => fret).join(' ')}`;
+  const shown = face.length === 0 ? 'none' : `frets ${face.map(({ fret }) => showFretName(fret)).join(' ')}`;
   const at = fill.shown('sideMarkers.at', markers.at, face, shown, 'the same frets as the face markers');
   const length = (key: 'diameter' | 'depth' | 'below' | 'spread'): number =>
     fill.length(`sideMarkers.${key}`, markers[key], usual[key], PRACTICE);
@@ -130,6 +138,15 @@ function resolveSideMarkers(given: Partial<GivenInstrument>, fill: Fill): Instru
     depth: length('depth'),
     below: length('below'),
     spread: at.some((marker) => marker.count === 2) ? length('spread') : (markers.spread ?? usual.spread),
+    drilled:
+      given.fingerboard?.binding === undefined
+        ? (markers.drilled ?? usual.drilled)
+        : fill.plain(
+            'sideMarkers.drilled',
+            markers.drilled,
+            usual.drilled,
+            `nothing can slide between the strip and the board any more (${PRACTICE})`,
+          ),
     at: at.map(({ fret, count }) => ({ fret, count: count ?? 1 })),
   };
 }
@@ -216,12 +233,24 @@ function resolveNut(nut: GivenInstrument['nut'], hasCourses: boolean, fill: Fill
 function resolveRod(given: Partial<GivenInstrument>, fill: Fill): Instrument['trussRod'] {
   const rod = given.trussRod;
   if (rod === undefined) return fill.shown('trussRod', undefined, null, 'none', 'no truss rod is described');
-  const { width, depth, length } = rod;
+  const { width, depth, length, clearance } = rod;
   return {
     width,
     depth,
     from: fill.length('trussRod.from', rod.from, 0, 'the channel begins at the nut face'),
     length,
+    clearance:
+      clearance === undefined
+        ? fill.shown('trussRod.clearance', undefined, null, 'none', 'the rod lies below the face of the neck')
+        : {
+            ...clearance,
+            width: fill.length(
+              'trussRod.clearance.width',
+              clearance.width,
+              width,
+              'as wide as the channel below it',
+            ),
+          },
     ...resolveRodEnds(rod, fill),
   };
 }

@@ -30,6 +30,9 @@ export function resolveJigs(
           over: fill.length('jigs.nutAndSaddle.over', jigs.nutAndSaddle.over, 1, 'enough to true a blank'),
         }
       : none('jigs.nutAndSaddle'),
+    sideMarkerTemplate: jigs.sideMarkerTemplate
+      ? resolveSides(jigs.sideMarkerTemplate, board, fill)
+      : none('jigs.sideMarkerTemplate'),
     lettering: jigs.lettering
       ? {
           height: fill.length('jigs.lettering.height', jigs.lettering.height, 3, 'easy to read at the bench'),
@@ -87,5 +90,26 @@ function resolveSlots(
     materialClass: fill.plain(`${at}.materialClass`, template.materialClass, 'plywood', 'a usual sheet'),
     thickness: fill.length(`${at}.thickness`, template.thickness, 3, 'a usual sheet'),
     width: fill.length(`${at}.width`, template.width, 30, 'stiff enough to lay along the board'),
+  };
+}
+
+function resolveSides(
+  template: NonNullable<GivenJigs['sideMarkerTemplate']>,
+  board: GivenInstrument['fingerboard'],
+  fill: Fill,
+): NonNullable<Jigs['sideMarkerTemplate']> {
+  const at = 'jigs.sideMarkerTemplate';
+  // Above the underside as much as the board is thick, below it a batten; whole millimetres.
+  const width = Math.ceil(Math.max(board.thickness, board.blankThickness ?? 0) + 14);
+  return {
+    materialClass: fill.plain(`${at}.materialClass`, template.materialClass, 'plywood', 'a usual sheet'),
+    thickness: fill.length(`${at}.thickness`, template.thickness, 3, 'a usual sheet'),
+    width: fill.length(`${at}.width`, template.width, width, 'the board and room for a batten below it'),
+    pilot: fill.length(
+      `${at}.pilot`,
+      template.pilot,
+      1,
+      `an awl or a thin drill finds the middle (${PRACTICE})`,
+    ),
   };
 }

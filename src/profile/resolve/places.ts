@@ -23,6 +23,7 @@ export function placeFrets(sections: InstrumentSections): InstrumentSections {
       ...pins,
       frets: [place(pins.frets[0]), place(pins.frets[1])],
     })),
+    neckJoint: change(sections.neckJoint, (joint) => (joint === null ? null : placed(joint))),
     neckShape: change(sections.neckShape, (shape) =>
       shape === null ? null : { ...shape, stations: shape.stations.map(placed) },
     ),

@@ -40,6 +40,20 @@ export function resolveShop(given: Given, fill: Fill): Shop {
     keepOuts: (given.keepOuts ?? []).map((box) => ({ ...box, machine: box.machine ?? null })),
     allowances: resolveAllowances(given.allowances, fill),
     holding: resolveHolding(given.holding, fill),
+    turning: {
+      pinDiameter: fill.length(
+        'turning.pinDiameter',
+        given.turning?.pinDiameter,
+        2,
+        `the shank of a drill of that size is a pin (${PRACTICE})`,
+      ),
+      pinDepth: fill.length(
+        'turning.pinDepth',
+        given.turning?.pinDepth,
+        6,
+        `three times the usual pin, so that it stands upright (${PRACTICE})`,
+      ),
+    },
     surfacing: resolveSurfacing(given.surfacing, fill),
     ...resolveMilling(given, fill),
     scribing: {
@@ -282,6 +296,12 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     );
   return {
     indexPins: board('indexPins'),
+    boardUnderside: fill.plain(
+      'work.boardUnderside',
+      given?.boardUnderside,
+      'hand',
+      'the blank has to be turned over on pins: a router does it only where one is named',
+    ),
     fretSlots: board('fretSlots'),
     nutSeat: board('nutSeat'),
     faceMarkers: board('faceMarkers'),
@@ -294,9 +314,16 @@ function resolveWork(given: Given['work'], machines: readonly Machine[], fill: F
     ),
     bindingChannel: board('bindingChannel'),
     boardOutline: board('boardOutline'),
+    sideMarkers: fill.plain(
+      'work.sideMarkers',
+      given?.sideMarkers,
+      'hand',
+      'a board has to be set up on edge for them: a router drills them only where one is named',
+    ),
     radiusBlock: flat('radiusBlock'),
     pinTemplate: flat('pinTemplate'),
     slotTemplate: flat('slotTemplate'),
+    sideMarkerTemplate: flat('sideMarkerTemplate'),
     neckBlank: neck('neckBlank'),
     headstock: neck('headstock'),
     headVeneer: neck('headVeneer'),

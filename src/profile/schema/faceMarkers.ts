@@ -1,6 +1,6 @@
 /** The section `faceMarkers` of an instrument file. */
 import * as z from 'zod';
-import { choice, type Fields, flag, group, plainNumber, text, wholeNumber } from './fields.ts';
+import { choice, type Fields, flag, fretName, group, plainNumber, text, wholeNumber } from './fields.ts';
 import { MATERIAL_CLASSES } from './words.ts';
 
 /** How often a marker stands at its fret. */
@@ -9,7 +9,7 @@ export const markerCount = wholeNumber('1, or 2 for a double marker.', [1, 2]).t
 );
 
 /** The fret of a marker. */
-export const markerFret = wholeNumber('Fret whose space carries the marker.', [1, 36]);
+export const markerFret = fretName('Fret whose space carries the marker.', [1, 36.5]);
 
 const faceMarkerGroup = (fields: Fields) => {
   const common = { fret: markerFret, count: markerCount.optional() };

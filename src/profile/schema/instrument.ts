@@ -8,6 +8,7 @@ import {
   type FileContext,
   fieldsFor,
   flag,
+  fretName,
   group,
   PLAIN_CONTEXT,
   plainNumber,
@@ -145,6 +146,10 @@ const sideMarkersGroup = (fields: Fields) =>
       depth: fields.length('Depth of the holes.', [0.5, 10]).optional(),
       below: fields.length("Centre below the board's finished surface at the edge.", [0.5, 10]).optional(),
       spread: fields.length('Between the centres of a double marker, along the board.', [2, 40]).optional(),
+      drilled: choice(
+        ['after binding', 'before binding'],
+        'A board with binding: drilled through it into the wood once it is on, or through the bare strip before it is glued on.',
+      ).optional(),
       at: z
         .array(group({ fret: markerFret, count: markerCount.optional() }, 'One side marker, or a pair.'))
         .max(36)
@@ -177,8 +182,8 @@ const indexPinsFields = (fields: Fields) =>
       ).optional(),
       frets: z
         .tuple([
-          wholeNumber('Fret of the first pin.', [1, 36]),
-          wholeNumber('Fret of the second pin.', [1, 36]),
+          fretName('Fret of the first pin.', [1, 36.5]),
+          fretName('Fret of the second pin.', [1, 36.5]),
         ])
         .meta({ description: 'The two frets near which the pins go.' })
         .optional(),
@@ -222,6 +227,15 @@ const rodGroup = (fields: Fields) =>
       depth: fields.length('Depth of the channel.', [2, 25]),
       from: fields.length('From the nut face to the near end of the channel.', [-100, 100]).optional(),
       length: fields.length('Length of the channel.', [50, 1200]),
+      clearance: group(
+        {
+          width: fields.length('Width of the pocket.', [2, 30]).optional(),
+          depth: fields.length('Depth of the pocket, from the underside.', [0.2, 6]),
+          from: fields.length('From the nut face to the near end of the pocket.', [0, 1200]),
+          length: fields.length('Length of the pocket, its round ends included.', [4, 1200]),
+        },
+        "A pocket in the board's underside for what of the rod stands above the neck. Leave it out for none.",
+      ).optional(),
       ...rodEndFields(fields),
     },
     'The truss rod channel. Leave it out for none.',
@@ -306,6 +320,17 @@ const jigsGroup = (fields: Fields) =>
       bridgeCaul: bridgeCaulGroup(fields).optional(),
       pinGauges: pinGaugesGroup(fields).optional(),
       nutAndSaddle: nutAndSaddleGroup(fields).optional(),
+      sideMarkerTemplate: group(
+        {
+          materialClass: materialClass('Of the sheet.').optional(),
+          thickness: fields.length('Thickness of the sheet.', [0.2, 12]).optional(),
+          width: fields
+            .length("Width of the strip, its part below the board's underside included.", [10, 80])
+            .optional(),
+          pilot: fields.length('Diameter of the pilot holes.', [0.5, 6]).optional(),
+        },
+        'A strip with a hole over each side marker, to be laid on the edge. {} takes every default.',
+      ).optional(),
       lettering: group(
         { height: fields.length('Height of a capital letter.', [1.5, 20]).optional() },
         'Fret numbers and names in single strokes on the templates. {} takes every default.',

@@ -16,6 +16,7 @@ import {
   wholeNumber,
 } from './fields.ts';
 import { millingDirection, millingGroups } from './milling.ts';
+import { keepOutGroup, turningGroup } from './shopPlaces.ts';
 import { LENGTH_UNITS, MATERIAL_CLASSES, PLANES, WORK_OFFSETS } from './words.ts';
 import { workGroup } from './work.ts';
 
@@ -57,6 +58,7 @@ export function shopSchema(context: FileContext = PLAIN_CONTEXT) {
         },
         'What holds a part in its blank until it is cut free by hand.',
       ).optional(),
+      turning: turningGroup(fields).optional(),
       surfacing: group(
         {
           finish: choice(
@@ -343,27 +345,6 @@ const stockGroup = (fields: Fields) =>
       'A round stick.',
     ),
   ]);
-
-const keepOutGroup = (fields: Fields) => {
-  const place = (about: string) => fields.length(about, [-5000, 5000]);
-  const interval = (axis: string) =>
-    z
-      .tuple([place(`From, ${axis}.`), place(`To, ${axis}.`)])
-      .meta({ description: `From and to in ${axis}.` });
-  return group(
-    {
-      name: text('What stands there.'),
-      part: identifier('Part during whose programs it stands there, as fingerboard.'),
-      machine: identifier(
-        'Machine it stands on, by its id. Left out: every machine that works on the part.',
-      ).optional(),
-      x: interval('x'),
-      y: interval('y'),
-      z: interval('z'),
-    },
-    "A box that no part of the tool may enter, measured from the work zero of the part's programs on that machine: of a fingerboard on a router X0 at the nut end of its blank, Y0 on its middle line; of every panel, and of all parts on a laser, the lower left corner of the blank. Z0 on its top.",
-  );
-};
 
 const allowancesGroup = (fields: Fields) =>
   group(

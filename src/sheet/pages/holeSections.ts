@@ -52,12 +52,23 @@ function inTheEdge(sheet: Sheet): PageBlock[] {
     heading('Side markers, in the bass edge'),
     measuredTable(
       'Side markers',
-      [left('marker'), left('between'), ...lengthColumns(sheet, 'from nut face')],
+      [
+        left('marker'),
+        left('between'),
+        ...lengthColumns(sheet, 'from nut face'),
+        ...lengthColumns(sheet, 'along the edge'),
+        ...lengthColumns(sheet, 'above underside'),
+      ],
       sheet.sideMarkers.map((m) => [
         m.id.replace('side-marker-', ''),
         between(sheet, m.fret),
         ...lengthCells(sheet, m.fromNutFace),
+        ...lengthCells(sheet, m.alongEdge),
+        ...lengthCells(sheet, m.aboveUnderside),
       ]),
+    ),
+    text(
+      'Along the edge counts from its corner at the nut end, the rule laid on the edge itself; above the underside is to the middle of the hole.',
     ),
     text(
       `Each ${size(sheet, first.diameter)} in diameter and ${size(sheet, first.depth)} deep, its centre ${size(sheet, first.below)} below the finished edge. Work to +/- ${size(sheet, BENCH.marker)} (common practice).`,

@@ -26,6 +26,8 @@ function columnsOf(instrument: Instrument): CsvColumn[] {
     'x along the centreline from scale zero, toward the bridge',
     `y square to the centreline, positive toward the ${side} side`,
     'centre below the top of the blank (holes in an edge only)',
+    'along the bass edge from its corner at the nut end (holes in an edge only)',
+    'centre above the underside of the board (holes in an edge only)',
     'diameter',
     'depth from the face it is drilled from',
     'marker along the board (not round only)',
@@ -43,7 +45,7 @@ function columnsOf(instrument: Instrument): CsvColumn[] {
 }
 
 function rowOf(hole: Hole, layout: Layout): CsvCell[] {
-  const place = [hole.x - layout.nutFace, hole.x, hole.y, hole.below];
+  const place = [hole.x - layout.nutFace, hole.x, hole.y, hole.below, ...(hole.onEdge ?? [null, null])];
   const lengths = [...place, hole.diameter, hole.depth, ...(hole.marker ?? [null, null, null])];
   const inches = lengths.map((mm) => (mm === null ? null : inchesFromMm(mm)));
   return [hole.id, hole.what, hole.from, ...lengths, ...inches, hole.through ? 'yes' : 'no'];
@@ -52,12 +54,41 @@ function rowOf(hole: Hole, layout: Layout): CsvCell[] {
 function holesOf(layout: Layout, parts: readonly Part[], instrument: Instrument): Hole[] {
   const features = new Map(parts.flatMap((p) => p.features.map((f) => [f.id, f] as const)));
   return [
+    ...parts.flatMap((part) => part.features.flatMap(fromUnderside)),
     ...layout.indexPins.map((pin) => indexPin(pin.id, features)),
     ...layout.faceMarkers.map((marker) => faceMarker(marker, features, instrument)),
-    ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features)),
+    ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features, parts)),
     ...layout.strings.map((string) => bridgePin(string, instrument)),
     ...neckHoles(layout, parts, instrument),
     ...bridgeIndexPins(layout, instrument),
+  ];
+}
+
+/** Turning pins in the waste, and where the pocket that they serve lies, seen from the board's own top. */
+function fromUnderside(feature: Feature): Hole[] {
+  if (feature.work !== 'boardUnderside') return [];
+  if (feature.kind === 'hole') {
+    const { id, at, diameter, depth, through } = feature;
+    const what = 'turning pin, in the waste of the blank';
+    return [
+      { id, what, from: 'top of the blank', x: at[0], y: at[1], below: null, diameter, depth, through },
+    ];
+  }
+  if (feature.kind !== 'underside pocket') return [];
+  const { x, y } = feature.box;
+  return [
+    {
+      id: feature.id,
+      what: 'pocket over the truss rod, round ends: to be cut, not drilled',
+      from: 'underside of the board',
+      x: (x[0] + x[1]) / 2,
+      y: (y[0] + y[1]) / 2,
+      below: null,
+      diameter: null,
+      depth: feature.depth,
+      through: false,
+      marker: [x[1] - x[0], y[1] - y[0], (y[1] - y[0]) / 2],
+    },
   ];
 }
 
@@ -126,21 +157,30 @@ function extentOf(form: Exclude<Form, { readonly shape: 'round' }>): readonly [n
   }
 }
 
-function sideMarker(id: string, features: ReadonlyMap<string, Feature>): Hole {
+function sideMarker(id: string, features: ReadonlyMap<string, Feature>, parts: readonly Part[]): Hole {
   const feature = features.get(id);
   if (feature?.kind !== 'edge hole') throw new Error(`no edge hole ${id} in any part`);
   const [x, y, z] = feature.at;
   return {
     id,
     what: 'side marker',
-    from: 'bass edge of the finished board',
+    from: edgeWords(parts.find((part) => part.features.includes(feature))),
     x,
     y,
     below: -z,
+    onEdge: [feature.onEdge.along, feature.onEdge.up],
     diameter: feature.diameter,
     depth: feature.depth,
-    through: false,
+    through: feature.through,
   };
+}
+
+/** A bound board is drilled with its binding on, or its binding strip by itself. */
+function edgeWords(part: Part | undefined): string {
+  const edge = part?.edge;
+  if (edge === undefined) return 'bass edge of the finished board';
+  if (edge.strip !== null) return 'outer face of the bass binding strip, before it is glued on';
+  return edge.bound ? 'bass edge of the board with its binding on' : 'bass edge of the finished board';
 }
 
 function bridgePin(string: Layout['strings'][number], instrument: Instrument): Hole {

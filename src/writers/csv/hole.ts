@@ -8,6 +8,8 @@ export interface Hole {
   readonly y: number;
   /** Of a hole in an edge: its centre below the top of the blank. */
   readonly below: number | null;
+  /** Of a hole in an edge: along that from its corner at the nut end, and up from the underside. */
+  readonly onEdge?: readonly [along: number, up: number];
   /** Null of a pocket that is not round. */
   readonly diameter: number | null;
   readonly depth: number;

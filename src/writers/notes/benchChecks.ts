@@ -12,6 +12,8 @@ export function benchChecks(
   return {
     indexPins:
       'both pins go in by hand without play, and the distance between them is that of the sheet; then pull both out again, because the cutter of the slots must not meet them',
+    boardUnderside:
+      'the pocket lies on the middle line of the underside, as deep as the profile says by a depth gauge; what stands above the neck goes in with room to spare',
     fretSlots: `${slot}count the slots; wire presses in without splitting; depth at both edges`,
     nutSeat:
       'the nut goes in by hand down to the floor and stands without light before its face; depth of the floor below the crest; the wall toward the frets, which is the nut face, at its distance from slot 1',
@@ -25,7 +27,9 @@ export function benchChecks(
       'width at the nut and at the stated fret; both edges straight; what held it, tabs or skin, cut and pared, not torn',
     inlays:
       'each part goes into its pocket by hand without force and without play that shows; none is chipped at its edge',
-    sideMarkers: 'all on the bass edge, each between the slots that the sheet names',
+    sideMarkers: `all on the bass edge, each between the slots that the sheet names; the middle of each ${bothUnits(instrument.sideMarkers.below)} below the playing surface once that has its radius`,
+    sideMarkerTemplate:
+      'laid on the edge with its nut end at the board’s corner, every hole lies between the slots that the sheet names; it lies on the right side of the strip for this hand',
     radiusBlock:
       'the plates stand on a gauge of the radius without light under them, and the dowels go through all of them',
     pinTemplate: 'the distances between holes and from the saddle line are those of the sheet',

@@ -88,8 +88,11 @@ function pathWords({ machine: { controller } }: Job): string {
 }
 
 /** Parts too small for tabs are glued down before they are cut (common practice, no source). */
-function holdingRows({ part, kind, setup }: Job): Row[] {
+function holdingRows({ part, kind, setup, operation }: Job): Row[] {
   if (setup.lie?.kind === 'on its face') return [['Holding', ON_ITS_FACE]];
+  if (setup.lie?.kind === 'turned') return [['Holding', TURNED]];
+  if (operation === 'turning pins') return [['Holding', PINS]];
+  if (setup.lie?.kind === 'edge') return [['Holding', edgeWords(part)]];
   const isCarried = part.features.some((f) => f.kind === 'outline' && f.carried !== undefined);
   if (!isCarried) return [];
   const how =
@@ -102,6 +105,19 @@ function holdingRows({ part, kind, setup }: Job): Row[] {
       `${how} Nothing but the glue holds the parts: no tabs, light cuts. Keep them in order; they are alike only to the eye.`,
     ],
   ];
+}
+
+/** Common practice, no source. */
+const TURNED =
+  'Blow the holes and the waste board clean. Set both pins, no longer than the blank is thick and the holes below are deep, so that neither stands above the wood; press the blank down on them, its top on the waste board, and hold it down with tape or outside its middle. Check with a finger that nothing rocks. Afterwards lift it straight off, turn it back, and touch off again as the next program says.';
+const PINS =
+  'Screw a flat waste board, thicker than the pins are to stand in it, to the table, and leave it there until the blank has been turned over: it carries the pins. The drill goes through the blank into it; look that no screw lies below.';
+
+/** A board on edge is narrow and high: it tips where only its lower edge is held (common practice, no source). */
+function edgeWords({ edge }: Job['part']): string {
+  if (edge !== undefined && edge.strip !== null)
+    return 'Tape the strip all along to a flat waste board, hard against a fence: it is thin, bends, and lifts with the drill. The drill goes on into the waste board.';
+  return 'Clamp the board between two straight, flat jaws that reach to just below the edge, lined so that they do not mark it, with packing on the side of the playing surface where that is rounded. Its edges are not parallel: put a wedge under the lower one until the upper one is level from end to end. Nothing of the jaws may stand higher than the edge.';
 }
 
 function toolRows(job: Job): Row[] {

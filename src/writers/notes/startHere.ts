@@ -190,7 +190,7 @@ function couponBlock(jobs: readonly Job[]): string[] {
 
 function dryRun(jobs: readonly Job[]): string {
   const routers = jobs.filter((j): j is RouterJob => j.kind === 'router');
-  const deepest = Math.max(0, ...routers.map((j) => -j.setup.stock.bottom + j.below));
+  const deepest = Math.max(0, ...routers.map(depthOf));
   const lines = [
     ...(routers.length === 0
       ? []
@@ -212,6 +212,13 @@ function dryRun(jobs: readonly Job[]): string {
       : []),
   ];
   return bullets(lines);
+}
+
+/** How far a program may go down: through the stock, or in an edge as deep as its holes. */
+function depthOf({ setup, below, operations, tool }: RouterJob): number {
+  const isThrough = operations.some((o) => 'through' in o && o.through);
+  if (setup.lie?.kind !== 'edge' || isThrough) return -setup.stock.bottom + below;
+  return Math.max(0, ...operations.map((o) => ('z' in o ? tool.diameter - o.z : 0)));
 }
 
 function travelLine(routers: readonly RouterJob[]): string {
@@ -254,6 +261,10 @@ function itemLine(item: WorkItem, content: StartHereContent): string {
   return `Run ${code(job.program)} on ${plain(job.machine.name)}${still}${tool}${time}. Work zero: ${plain(job.setup.workZero)}.${stop}`;
 }
 
+/** Nothing is made yet but the holes that the blank is turned over on. */
+const PINS_CHECK =
+  'both pins go through the blank into the board below by hand without play, stand upright, and reach no higher than the wood; the board below does not move';
+
 /** A part that a skin holds is measured once it is free. */
 const SKIN_CHECK =
   'the skin is whole all round before the blank is moved; where it is cut through the blank is thinner than the profile says, or was not down on its board';
@@ -270,6 +281,8 @@ function checksAfter(item: WorkItem, content: StartHereContent): string {
     item.jobs.every((job) =>
       job.operations.every((o) => o.kind === 'rough surface' || o.kind === 'rough back'),
     );
+  if (item.kind === 'program' && item.jobs.every((job) => job.operation === 'turning pins'))
+    return PINS_CHECK;
   const checks = benchChecks(content.instrument, content.parts);
   return isRough ? '' : item.works.map((w) => checks[w]).join('; ');
 }

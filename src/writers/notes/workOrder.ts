@@ -18,6 +18,7 @@ export interface PartWork {
 
 /** A fingerboard wants its located holes first and its edges last, its side markers in the finished edge. */
 const ORDER: readonly Feature['work'][] = [
+  'boardUnderside',
   'indexPins',
   'fretSlots',
   'nutSeat',
@@ -32,6 +33,7 @@ const ORDER: readonly Feature['work'][] = [
   'neckGauges',
   'jointTemplates',
   'slotTemplate',
+  'sideMarkerTemplate',
   'pinTemplate',
   'radiusBlock',
   'bridgeHoles',
@@ -113,7 +115,8 @@ function merge(
 /** A board whose slots are meant for a radiused top is worked to its radius before anything else. */
 function orderOf(part: Part): readonly Feature['work'][] {
   const isFirst = part.features.some((f) => f.kind === 'surface' && f.when === 'before the slots');
-  return isFirst ? ['boardSurface', ...ORDER.filter((work) => work !== 'boardSurface')] : ORDER;
+  const [underside = 'boardUnderside', ...rest] = ORDER.filter((work) => work !== 'boardSurface');
+  return isFirst ? [underside, 'boardSurface', ...rest] : ORDER;
 }
 
 /** A walk round makes nothing and comes before all that does. */

@@ -34,6 +34,7 @@ const STYLES: Readonly<Record<string, LineStyle>> = {
   SIDE_MARKERS: 'hidden',
   NECK_BACK: 'hidden',
   EDGE_HOLES: 'hidden',
+  UNDERSIDE_POCKETS: 'hidden',
   CENTRELINE: 'centre',
   FRET_SLOTS: 'narrow',
   BLANK: 'before',
