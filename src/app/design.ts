@@ -7,11 +7,13 @@ import { findingsOfParts, piecesOf } from '../parts/makeParts.ts';
 import { neckPieces } from '../parts/neckBlank.ts';
 import { settingsOf } from '../parts/settings.ts';
 import type { Part, Piece } from '../parts/types.ts';
+import type { SourceFile } from '../profile/loaded.ts';
 import type { Instrument } from '../profile/types.ts';
 import { hasErrors } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
 import { endHeightsOf, pullFindingsOf } from '../stringing/plan.ts';
 import { makeAllParts } from './allParts.ts';
+import { drawingNames } from './drawingNames.ts';
 import { layOutAll } from './layOutAll.ts';
 import { type LoadedJob, loadJob, placeInFiles } from './load.ts';
 import type { JobSources } from './types.ts';
@@ -22,6 +24,8 @@ export interface Design extends LoadedJob {
   readonly parts: readonly Part[];
   readonly pieces: readonly Piece[];
   readonly plan: Plan;
+  /** The drawings that the profile names, as they were read. */
+  readonly drawings: readonly SourceFile[];
 }
 
 /** Reads both files, lays the instrument out, makes its parts and plans who makes what; or all reasons why not. */
@@ -43,7 +47,12 @@ export function design(sources: JobSources): Outcome<Design> {
   const findings: Finding[] = [...found, ...placeInFiles(made, job)];
   if (!plan.ok) return { ok: false, findings };
   const pieces = [...piecesOf(instrument, parts), ...neckPieces(instrument, layout.value, settingsOf(shop))];
-  return { ok: true, value: { ...job, layout: layout.value, parts, pieces, plan: plan.value }, findings };
+  const drawings = drawingNames(instrument).map((name) => ({ name, text: sources.readBeside?.(name) ?? '' }));
+  return {
+    ok: true,
+    value: { ...job, layout: layout.value, parts, pieces, plan: plan.value, drawings },
+    findings,
+  };
 }
 
 /** What is wrong at the strings' ends: tension, bearing, saddle, nut and the neck's angle. */

@@ -1,6 +1,6 @@
 import type { HandStep, Job } from '../machining/types.ts';
 import type { Part } from '../parts/types.ts';
-import type { Loaded } from '../profile/loaded.ts';
+import type { Loaded, SourceFile } from '../profile/loaded.ts';
 import type { Instrument, Shop } from '../profile/types.ts';
 import { sha256 } from './hash.ts';
 import { workOf } from './programs.ts';
@@ -14,6 +14,7 @@ interface ManifestInput {
   readonly programs: readonly ProvenProgram[];
   readonly parts: readonly Part[];
   readonly handSteps: readonly HandStep[];
+  readonly drawings: readonly SourceFile[];
 }
 
 /** `manifest.json`: every file by hash, every program with its proof and its intent, every feature with who makes it. */
@@ -23,7 +24,10 @@ export function writeManifest(input: ManifestInput): string {
     format: 1,
     instrument: input.instrument.value.name,
     units: 'mm',
-    profile: sourceOf(input.instrument),
+    profile: {
+      ...sourceOf(input.instrument),
+      drawings: input.drawings.map((d) => ({ path: d.name, sha256: sha256(d.text) })),
+    },
     shop: {
       ...sourceOf(input.shop),
       includes: input.shop.sources

@@ -2,6 +2,7 @@ import { loadInstrument } from '../profile/loadInstrument.ts';
 import { type Change, fieldAsWritten, setFields } from '../profile/yaml/setFields.ts';
 import { errorFinding, hasErrors } from '../report/collect.ts';
 import type { Finding, Outcome } from '../report/finding.ts';
+import { drawingNames } from './drawingNames.ts';
 import type { SourceText } from './types.ts';
 
 export type { Change } from '../profile/yaml/setFields.ts';
@@ -112,7 +113,7 @@ export function beginProfile(base: SourceText, changes: readonly Change[], schem
   }
   const loaded = loadInstrument(changed.text, base.path);
   if (!loaded.ok || hasErrors(loaded.findings)) return { ok: false, findings: loaded.findings };
-  const { name, faceMarkers } = loaded.value.value;
+  const { name } = loaded.value.value;
   const old = loadInstrument(base.text, base.path);
   const oldName = old.ok ? old.value.value.name : base.path;
   return {
@@ -120,7 +121,7 @@ export function beginProfile(base: SourceText, changes: readonly Change[], schem
     value: {
       text: withHead(changed.text, name, oldName, schema),
       name,
-      artwork: faceMarkers.artwork.map(({ file }) => file),
+      artwork: drawingNames(loaded.value.value),
     },
     findings: loaded.findings,
   };

@@ -197,6 +197,11 @@ function commands(name: (command: Command) => void): Argv {
             type: 'string',
             describe: 'its intent file; found through manifest.json when left out',
           })
+          .option('profile', {
+            type: 'string',
+            describe:
+              'the instrument it was made from: refused when that file or a drawing it names has changed since',
+          })
           .option('json', json)
           .example('$0 prove out/tarn-parlour/programs/fingerboard-slots.nc', 'says what it found'),
       (argv) => name(async () => (await import('./commands/prove.ts')).proveFile(argv as Words)),

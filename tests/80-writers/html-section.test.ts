@@ -76,7 +76,7 @@ describe('a section has the figures of the proof within 0.01 mm', () => {
     ['fingerboard-markers.nc', 32],
     ['fingerboard-outline.nc', 2],
     ['slot-template.nc', 2],
-    ['pin-template.nc', 14],
+    ['pin-template.nc', 18],
     ['radius-block-plates.nc', 30],
   ])('in %s', (path, count) => {
     const { seen, apart } = compare(programOf(path));

@@ -68,7 +68,10 @@ describe('nutline neckset', () => {
   it('says what a profile without a joint lacks', () => {
     const path = join(folder, 'none.yaml');
     const text = parlourWith();
-    writeFileSync(path, text.replace(/^neckJoint:\n(?: .*\n)+/m, ''));
+    writeFileSync(path, text
+        .replace(/^neckJoint:\n(?: .*\n)+/m, '')
+        .replace(/^  bridgeCaul:\n/m, '  bridgeCaul:\n    radius: 8000\n'),
+    );
     const ran = nutline(['neckset', path]);
     expect(ran.code).toBe(65);
     expect(ran.err).toContain('Add a section neckJoint');

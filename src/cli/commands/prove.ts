@@ -1,10 +1,12 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
+import { changedSources } from '../../app/changedSources.ts';
 import { proofText } from '../../app/proofText.ts';
 import { proveAgainst } from '../../app/proveFile.ts';
 import { type Code, CommandFailure, EXIT } from '../exit.ts';
 import { readBytes, readInput, shownPath } from '../files.ts';
 import type { Words } from '../run.ts';
+import { besideOf } from '../sources.ts';
 
 /** `nutline prove`: reads a program back and holds it against its intent. */
 export function proveFile(words: Words): Code {
@@ -20,6 +22,7 @@ export function proveFile(words: Words): Code {
     );
   }
   const { proof, program, intentSha256 } = result;
+  if (words.profile !== undefined) refuseChanged(words.profile, file);
   if (found !== null && found.sha256 !== intentSha256) {
     throw new CommandFailure(
       EXIT.refused,
@@ -42,18 +45,44 @@ interface NamedIntent {
 
 /** The intent named for this program in the manifest of a folder above it. */
 function findIntent(file: string): NamedIntent {
-  let folder = dirname(resolve(file));
-  for (;;) {
-    const manifest = join(folder, 'manifest.json');
-    if (existsSync(manifest)) return intentIn(manifest, relative(folder, resolve(file)));
-    const above = dirname(folder);
-    if (above === folder) break;
-    folder = above;
-  }
+  const manifest = manifestAbove(file);
+  if (manifest !== null) return intentIn(manifest, relative(dirname(manifest), resolve(file)));
   throw new CommandFailure(
     EXIT.missingInput,
     `No manifest.json lies in a folder above ${shownPath(file)}; name the program's intent file with --intent.`,
   );
+}
+
+/** The nearest manifest in a folder above a file. */
+function manifestAbove(file: string): string | null {
+  let folder = dirname(resolve(file));
+  for (;;) {
+    const manifest = join(folder, 'manifest.json');
+    if (existsSync(manifest)) return manifest;
+    const above = dirname(folder);
+    if (above === folder) return null;
+    folder = above;
+  }
+}
+
+/** A program proves only what its intent says; whether that still is what the profile wants, the hashes of the job tell. */
+function refuseChanged(profile: string, file: string): void {
+  const text = readInput(profile, 'The instrument file');
+  const manifest = manifestAbove(file);
+  const changed =
+    manifest === null
+      ? null
+      : changedSources(readManifest(manifest), { profile: text, readBeside: besideOf(profile) });
+  if (changed === null)
+    throw new CommandFailure(
+      EXIT.missingInput,
+      `No manifest.json with hashes of a profile and its drawings lies in a folder above ${shownPath(file)}; leave --profile out.`,
+    );
+  if (changed.length > 0)
+    throw new CommandFailure(
+      EXIT.refused,
+      `${shownPath(file)} was made from something else:\n${changed.map((line) => `  ${line}`).join('\n')}\nMake the job anew.`,
+    );
 }
 
 interface ManifestPrograms {
