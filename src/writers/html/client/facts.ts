@@ -21,6 +21,7 @@ function buttonFor(text, act) {
 }
 
 function figureText(figure) {
+  if (state.section !== null && state.section.isRough) return 'too many moves here: lay it elsewhere';
   return figure.value > -Infinity ? lengthText(Math.max(0, figure.value)) : 'nothing to measure';
 }
 
@@ -37,6 +38,7 @@ function stationRead() {
 }
 
 function showReading() {
+  if (state.section === null) return;
   var section = state.section;
   var k = stationRead();
   var d = section.stations[k];

@@ -3,6 +3,8 @@ export const PAGE_SCRIPT = String.raw`
 var LINES_AROUND = 6;
 /** Finest step of the time line: shares of the whole. */
 var TIME_STEPS = 10000;
+/** Programs of more moves are drawn in two goes when they are first shown. */
+var AT_ONCE = 100000;
 var data = JSON.parse(byId('data').textContent || '');
 shown.mmPerInch = data.mmPerInch;
 var models = new Map();
@@ -69,13 +71,17 @@ function drawNow() {
 
 function drawSectionNow(model) {
   var canvas = byId('section');
+  if (state.section === null && model.moves.count > AT_ONCE && !state.dragging && !model.isSettled) {
+    // The plan of a long program is shown before its section is cut.
+    model.isSettled = true;
+    setTimeout(redraw, 0);
+    return;
+  }
   if (state.section === null) {
     state.section = sectionOf(model, state.line, state.dragging ? 300 : 900);
     state.nowMove = -1;
-    if (!state.dragging) {
-      state.figures = figuresOf(model, state.section);
-      showFigures();
-    }
+    // Measured when it has been drawn: a long program must not keep anybody waiting for its first picture.
+    if (!state.dragging) setTimeout(measureSection, 0, model, state.section);
   }
   if (state.sectionView === null) {
     state.sectionView = fitSection(model, state.line, canvas.clientWidth, canvas.clientHeight);
@@ -84,6 +90,12 @@ function drawSectionNow(model) {
   carveUpTo(model, state.move);
   drawSection(sheetOn('section'), model, state.section, state.sectionView, state.now, stationRead());
   showReading();
+}
+
+function measureSection(model, section) {
+  if (section !== state.section || state.dragging) return;
+  state.figures = figuresOf(model, section);
+  showFigures();
 }
 
 /** What has been cut so far along the section: forward only what is new, back from the start. */
