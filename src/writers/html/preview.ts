@@ -72,7 +72,7 @@ function dataOf(input: PreviewInput): object {
 }
 
 /** What the page's script needs of a program, numbers rounded to what a section at full size can show. */
-function pageData(program: PreviewProgram): object {
+export function pageData(program: PreviewProgram): object {
   const { moves, text, minutes } = program;
   const told = Object.fromEntries(SHOWN.map((name) => [name, program[name]]));
   return { ...(roundedAll(told) as object), minutes, time: timeWords(minutes), moves, text };

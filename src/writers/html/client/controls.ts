@@ -107,16 +107,11 @@ function layPrintSheets() {
     var last = model.moves.count;
     var line = index === state.program ? state.line : defaultLine(model);
     var section = sectionOf(model, line, 900);
-    drawPlan(printSheet(figure, fitted.height), model, fitted.view, last, { line: line, chosen: -1, measured: [], marks: marksOf(model) });
+    drawPlan(printSheet(figure, fitted.height), model, fitted.view, last, { line: line, chosen: -1, measured: [], marks: marksOf(model, -1) });
     drawSection(printSheet(figure, 200), model, section, fitSection(model, line, PRINT_WIDTH, 200), section.left, -1);
     figure.appendChild(caption);
     room.appendChild(figure);
   });
-}
-
-function defaultLine(model) {
-  var at = model.cuts.length === 0 ? (model.stock.y[0] + model.stock.y[1]) / 2 : middleOf(model.cuts[0])[1];
-  return lineOfPlan(model.stock.x[0] - 3, at, model.stock.x[1] + 3, at);
 }
 
 /** An address may end in # and a program's file name; any other ending means the first program. */

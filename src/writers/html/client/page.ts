@@ -63,7 +63,7 @@ function sheetOn(id) {
 function drawNow() {
   var model = current();
   drawPlan(sheetOn('plan'), model, state.view, state.move, {
-    line: state.line, chosen: state.chosen, measured: state.measured, marks: marksOf(model),
+    line: state.line, chosen: state.chosen, measured: state.measured, marks: marksOf(model, state.chosen),
   });
   drawSide(sheetOn('side'), model, state.view, state.move);
   drawSectionNow(model);

@@ -1,6 +1,7 @@
 import { CONTROLS_SCRIPT } from './controls.ts';
 import { DRAWING_SCRIPT } from './drawing.ts';
 import { FACTS_SCRIPT } from './facts.ts';
+import { MARKS_SCRIPT } from './marks.ts';
 import { MODEL_SCRIPT } from './model.ts';
 import { MOVES_SCRIPT } from './moves.ts';
 import { PAGE_SCRIPT } from './page.ts';
@@ -25,7 +26,7 @@ export const REASONING_SCRIPT = tightened(
 
 /** Drawing on whatever takes the strokes of a canvas. */
 export const SHEET_SCRIPT = tightened(
-  `${DRAWING_SCRIPT}${PATHS_SCRIPT}${PLAN_SCRIPT}${SECTION_DRAWING_SCRIPT}`,
+  `${DRAWING_SCRIPT}${PATHS_SCRIPT}${PLAN_SCRIPT}${SECTION_DRAWING_SCRIPT}${MARKS_SCRIPT}`,
 );
 
 /** The whole script of the preview page, closed in itself. */
