@@ -2,7 +2,7 @@ import type { Outcome } from '../report/finding.ts';
 import type { PreviewInput } from '../writers/html/types.ts';
 import { design } from './design.ts';
 import { previewInput, type SheetName, sheetNames } from './preview.ts';
-import { jobsByProgram, makeProgram } from './programs.ts';
+import { jobsByProgram, judgeProgram, makeProgram } from './programs.ts';
 import type { JobSources } from './types.ts';
 
 export interface PreviewJob {
@@ -19,7 +19,11 @@ export interface PreviewJob {
 export type Choose = (sheets: readonly SheetName[]) => Outcome<readonly number[]>;
 
 /** Programs of an instrument, to be looked at: also those that do not prove, which say so. All, or those that are chosen. */
-export function previewJob(sources: JobSources, choose: Choose = chooseAll): Outcome<PreviewJob> {
+export function previewJob(
+  sources: JobSources,
+  choose: Choose = chooseAll,
+  judge = judgeProgram,
+): Outcome<PreviewJob> {
   const designed = design(sources);
   if (!designed.ok) return designed;
   const made = designed.value;
@@ -32,13 +36,13 @@ export function previewJob(sources: JobSources, choose: Choose = chooseAll): Out
   const wanted = new Set(chosen.value.map((i) => sheets[i]?.path));
   const programs = groups
     .filter((jobs) => sheetNames(jobs).some(({ path }) => wanted.has(path)))
-    .map((jobs) => makeProgram(jobs, name));
+    .map((jobs) => makeProgram(jobs, name, judge));
   const all = previewInput(made, programs);
   const input = { ...all, programs: all.programs.filter(({ path }) => wanted.has(path)) };
   const drawn = input.programs.map(({ path }) => sheets.findIndex((sheet) => sheet.path === path));
   return { ok: true, value: { slug, sheets, drawn, input }, findings };
 }
 
-function chooseAll(sheets: readonly SheetName[]): Outcome<readonly number[]> {
+export function chooseAll(sheets: readonly SheetName[]): Outcome<readonly number[]> {
   return { ok: true, value: sheets.map((_, i) => i), findings: [] };
 }

@@ -1,5 +1,5 @@
 import { existsSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { sourceTexts } from '../../app/load.ts';
 import {
   BAD_CHOICE,
@@ -24,8 +24,16 @@ type Format = (typeof FORMATS)[number];
 export async function preview(words: Words): Promise<Code> {
   const formats = FORMATS.filter((format) => words[format] !== undefined);
   for (const format of formats) checkEnding(format, words[format] ?? '');
+  if (words.live === true) {
+    refuseChoices(words, formats);
+    // Loaded only here: nothing else serves anything.
+    const { live } = await import('./live.ts');
+    return live(words);
+  }
+  if (words.port !== undefined) throw new CommandFailure(EXIT.usage, '--port says where --live serves.');
   if (formats.length === 0) return writePage(words);
-  const sources = readSources(words);
+  const read = new Set<string>();
+  const sources = readSources(words, (path) => read.add(resolve(path)));
   const { program, part } = words;
   const into = formats.map((format) => words[format]).find((name) => name !== '');
   const asked = { program, part, inches: words.inches ?? false, formats, into };
@@ -39,6 +47,13 @@ export async function preview(words: Words): Promise<Code> {
   }
   printFindings(result.findings, sourceTexts(sources));
   if (!result.ok) return EXIT.badInput;
+  for (const format of formats) {
+    if (!read.has(resolve(words[format] ?? ''))) continue;
+    throw new CommandFailure(
+      EXIT.cannotWrite,
+      `${shownPath(words[format] ?? '')} is one of the files that the drawing is made from; nothing was written.`,
+    );
+  }
   return writePictures(result.value, formats, words);
 }
 
@@ -51,13 +66,18 @@ function checkEnding(format: Format, name: string): void {
   );
 }
 
+function refuseChoices(words: Words, formats: readonly Format[]): void {
+  if (formats.length > 0)
+    throw new CommandFailure(EXIT.usage, '--live serves a page; it writes no pictures.');
+  if (words.program === undefined && words.part === undefined && words.inches !== true) return;
+  throw new CommandFailure(
+    EXIT.usage,
+    'The page holds every program and both units; --program, --part and --inches choose for --svg and --png.',
+  );
+}
+
 function writePage(words: Words): Code {
-  if (words.program !== undefined || words.part !== undefined || words.inches === true) {
-    throw new CommandFailure(
-      EXIT.usage,
-      'The page holds every program and both units; --program, --part and --inches choose for --svg and --png.',
-    );
-  }
+  refuseChoices(words, []);
   const sources = readSources(words);
   const result: Outcome<LookedAt & { readonly files: Parameters<typeof replaceFolder>[1] }> =
     makePage(sources);

@@ -141,6 +141,7 @@ function nearFeature() {
   var plan = byId('plan');
   var scale = Math.min(plan.clientWidth / (box.maxX - box.minX + 4), plan.clientHeight / (box.maxY - box.minY + 4)) * 0.8;
   state.view = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2, scale: scale };
+  state.isWhole = false;
   redraw();
 }
 
@@ -216,9 +217,13 @@ function start() {
     if (plan.clientWidth === width) return;
     width = plan.clientWidth;
     state.sectionView = null;
-    showWhole();
+    // Whoever has moved the view keeps it.
+    if (state.isWhole) showWhole();
+    else redraw();
   }).observe(plan);
   chooseProgram(programNamedInAddress());
+  takeUpPlace();
+  window.addEventListener('beforeunload', keepPlace);
 }
 
 if (data.programs.length > 0) start();

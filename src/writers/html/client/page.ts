@@ -10,7 +10,7 @@ shown.mmPerInch = data.mmPerInch;
 var models = new Map();
 var state = {
   program: 0, move: 0, running: false, pending: false,
-  view: { x: 0, y: 0, scale: 1 },
+  view: { x: 0, y: 0, scale: 1 }, isWhole: true,
   line: lineOfPlan(0, 0, 1, 0), section: null, figures: null, now: null, nowMove: -1, sectionView: null, alike: false, reading: 0.5,
   chosen: -1, measured: [], dragging: false,
 };
@@ -131,6 +131,7 @@ function showWhole() {
   var fitted = fitPlan(current(), plan.clientWidth, Math.max(300, window.innerHeight * 0.55));
   plan.style.height = Math.round(fitted.height) + 'px';
   state.view = fitted.view;
+  state.isWhole = true;
   redraw();
 }
 
@@ -145,10 +146,12 @@ function zoomAt(px, py, factor) {
     y: state.view.y + fromY - (plan.clientHeight / 2 - py) / scale,
     scale: scale,
   };
+  state.isWhole = false;
   redraw();
 }
 
 function shiftBy(px, py) {
+  state.isWhole = false;
   state.view = { x: state.view.x - px / state.view.scale, y: state.view.y + py / state.view.scale, scale: state.view.scale };
   redraw();
 }
