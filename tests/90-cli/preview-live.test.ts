@@ -273,9 +273,8 @@ describe('the page that follows its files, in a browser', () => {
 
   it('knows every file that the drawing is made from: included ones and drawings too', () => {
     const read: string[] = [];
-    const sources = readSources({ profile: join(ROOT, 'profiles/tarn-left.yaml') }, (path) =>
-      read.push(path),
-    );
+    const [profile, shop] = ['tarn-left', 'home-shop'].map((name) => join(ROOT, `profiles/${name}.yaml`));
+    const sources = readSources({ profile, shop }, (path) => read.push(path));
     expect(design(sources).ok).toBe(true);
     const names = ['tarn-left.yaml', 'home-shop.yaml', ...INCLUDED, 'artwork/reed.svg'];
     expect(read.map((path) => relative(join(ROOT, 'profiles'), path))).toEqual(expect.arrayContaining(names));
