@@ -7,11 +7,11 @@ import { pathToFileURL } from 'node:url';
 import { load, root } from './bundle.mjs';
 import { median, repeat, round, runNode } from './measure.mjs';
 
-const RUNS = 5;
+const RUNS = 3;
 const MOVES = 1_000_000;
 const ROWS = 1000;
 /** Places of the time line that one measurement runs through. */
-const FRAMES = 60;
+const FRAMES = 30;
 const BARE = '<!doctype html><html lang="en"><title>bare</title><canvas></canvas></html>';
 
 export async function measurePreview(folder) {

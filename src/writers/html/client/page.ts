@@ -98,15 +98,13 @@ function measureSection(model, section) {
   showFigures();
 }
 
-/** What has been cut so far along the section: forward only what is new, back from the start. */
+/** What has been cut so far along the section: forward only what is new. */
 function carveUpTo(model, move) {
   var section = state.section;
-  if (state.nowMove < 0 || move < state.nowMove) {
-    state.now = section.leftWith(model.end.usual, move);
-  } else if (move > state.nowMove) {
-    carve(model, section.line, section.stations, state.now, section.near, model.end.usual, state.nowMove + 1, move);
-    for (var k = 0; k < state.now.length; k += 1) state.now[k] = Math.max(state.now[k], model.stock.z[0]);
-  }
+  state.now =
+    state.nowMove < 0 || move < state.nowMove
+      ? leftUpTo(model, section, move)
+      : carvedOn(model, section, state.now, state.nowMove, move);
   state.nowMove = move;
 }
 

@@ -135,11 +135,43 @@ function sectionOf(model, line, count) {
   var section = {
     line: line, stations: stations, near: near, parts: partsOf(model, line, near, 4 * model.end.most), highest: model.highest, top: top, meant: meant, leftWith: leftWith,
     left: leftWith(model.end.usual, model.moves.count),
-    isRough: isRough, most: null, least: null,
+    isRough: isRough, most: null, least: null, checkpoints: null,
   };
   section.most = isRough ? section.left : leftWith(model.end.most, model.moves.count);
   section.least = isRough ? section.left : leftWith(model.end.least, model.moves.count);
   return section;
+}
+
+/** With fewer moves near a line, what is left at any moment of the program is reckoned from its start. */
+var FEW_NEAR = 2000;
+var CHECKPOINTS = 32;
+
+/** What is left along a section after some of the moves: from the checkpoint before, so that going back is as quick as going on. */
+function leftUpTo(model, section, move) {
+  if (section.near.length < FEW_NEAR) return section.leftWith(model.end.usual, move);
+  if (section.checkpoints === null) section.checkpoints = checkpointsOf(model, section);
+  var part = Math.min(CHECKPOINTS - 1, Math.floor((move / model.moves.count) * CHECKPOINTS));
+  return carvedOn(model, section, section.checkpoints[part], checkpointMove(model, part), move);
+}
+
+function checkpointMove(model, part) {
+  return Math.floor((part * model.moves.count) / CHECKPOINTS);
+}
+
+function checkpointsOf(model, section) {
+  var points = [section.leftWith(model.end.usual, 0)];
+  for (var part = 1; part < CHECKPOINTS; part += 1) {
+    points.push(carvedOn(model, section, points[part - 1], checkpointMove(model, part - 1), checkpointMove(model, part)));
+  }
+  return points;
+}
+
+/** Heights after the moves past one number up to another. */
+function carvedOn(model, section, before, from, to) {
+  var heights = before.slice();
+  carve(model, section.line, section.stations, heights, section.near, model.end.usual, from + 1, to);
+  for (var k = 0; k < heights.length; k += 1) heights[k] = Math.max(heights[k], model.stock.z[0]);
+  return heights;
 }
 
 function newFigure() {
