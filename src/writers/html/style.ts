@@ -42,6 +42,7 @@ button, select {
   min-height: 30px;
 }
 button { cursor: pointer; }
+input { accent-color: var(--ink); }
 button:hover { text-decoration: underline; text-underline-offset: 3px; }
 :focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
 .head { padding-top: 10px; }
