@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writePreview } from '../../src/writers/html/preview.ts';
 import type { PreviewFigure, PreviewProgram } from '../../src/writers/html/types.ts';
 import { launchBrowser, openFile } from '../support/browser.ts';
-import { previewOf } from '../support/previewPrograms.ts';
+import { previewOf, withText } from '../support/previewPrograms.ts';
 
 /** Half the length of a section laid through a place, mm, and in how many directions: one is nearly square to any wall. */
 const REACH = 4;
@@ -57,6 +57,19 @@ function largest({ cuts }: PreviewProgram): PreviewFigure[] {
   });
 }
 
+/** The largest over sections in several directions through a place, as the page shows it. */
+async function worstAt(page: Page, { name, place }: PreviewFigure): Promise<number> {
+  const [x, y] = place ?? [0, 0];
+  let worst = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < DIRECTIONS; k += 1) {
+    const angle = (k * Math.PI) / DIRECTIONS;
+    const [dx, dy] = [REACH * Math.cos(angle), REACH * Math.sin(angle)];
+    const found = await readAlong(page, [x - dx, y - dy, x + dx, y + dy], FIELDS[name] ?? '');
+    worst = Math.max(worst, found);
+  }
+  return worst;
+}
+
 describe('the page’s section', () => {
   it.each(['fingerboard-slots.nc', 'fingerboard-outline.nc', 'fingerboard-markers.nc'])(
     'has the largest figures of the proof within 0.01 mm: %s',
@@ -68,24 +81,26 @@ describe('the page’s section', () => {
       await page.click(`[data-program="${index}"]`);
       const figures = largest(program);
       expect(figures.length).toBeGreaterThan(1);
-      for (const { name: figure, place, value } of figures) {
-        const [x, y] = place ?? [0, 0];
-        let worst = Number.NEGATIVE_INFINITY;
-        for (let k = 0; k < DIRECTIONS; k += 1) {
-          const angle = (k * Math.PI) / DIRECTIONS;
-          const [dx, dy] = [REACH * Math.cos(angle), REACH * Math.sin(angle)];
-          worst = Math.max(
-            worst,
-            await readAlong(page, [x - dx, y - dy, x + dx, y + dy], FIELDS[figure] ?? ''),
-          );
-        }
-        expect(Math.abs(worst - Math.max(0, value)), `${figure}: proof ${value}, page ${worst}`).toBeLessThan(
-          0.01,
-        );
+      for (const figure of figures) {
+        const worst = await worstAt(page, figure);
+        const said = `${figure.name}: proof ${figure.value}, page ${worst}`;
+        expect(Math.abs(worst - Math.max(0, figure.value)), said).toBeLessThan(0.01);
       }
       expect(complaints).toEqual([]);
       await page.close();
     },
     30_000,
   );
+
+  it('shows a slot that was moved by 0.2 mm, as the proof does', async () => {
+    const damaged = withText('fingerboard-slots.nc', (text) => text.replace('G0 X322 ', 'G0 X322.2 '));
+    const wrong = join(folder, 'damaged.html');
+    writeFileSync(wrong, writePreview({ ...job, programs: [damaged] }));
+    const over = largest(damaged).find((f) => f.name === 'wall overcut');
+    if (over === undefined) throw new Error('nothing was cut');
+    expect(over.value).toBeGreaterThan(0.15);
+    const { page } = await openFile(browser, wrong);
+    expect(Math.abs((await worstAt(page, over)) - over.value)).toBeLessThan(0.01);
+    await page.close();
+  }, 30_000);
 });
