@@ -7,6 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { measureCutting } from './bench/cutting.mjs';
 import { measureJobs } from './bench/jobs.mjs';
+import { measurePreview } from './bench/preview.mjs';
 import { measureProver } from './bench/prover.mjs';
 import { measureReader } from './bench/reader.mjs';
 import { measureStart } from './bench/start.mjs';
@@ -22,6 +23,7 @@ const PARTS = {
   prover: measureProver,
   tours: measureTours,
   cutting: measureCutting,
+  preview: measurePreview,
 };
 
 const words = process.argv.slice(2);

@@ -54,9 +54,29 @@ function previewsOf(program: ProvenProgram, made: Design): PreviewProgram[] {
     const from = changes[k]?.line ?? 0;
     const before = changes[k + 1]?.line ?? Number.POSITIVE_INFINITY;
     const counts = (line: number): boolean => line >= from && line < before;
-    const tool = `, tool ${k + 1} of ${jobs.length}`;
+    const tool = toolWords(k, jobs.length);
     return [previewOf(program, { job, intent, bytes, counts, tool, number: k }, made)];
   });
+}
+
+/** Which of a program's tools a drawing is of, after the program's name; nothing where there is one. */
+function toolWords(index: number, count: number): string {
+  return count === 1 ? '' : `, tool ${index + 1} of ${count}`;
+}
+
+/** Names of the drawings that a program's jobs will have. */
+export function sheetNames(jobs: readonly Job[]): SheetName[] {
+  return jobs.map((job, k) => ({
+    path: `${job.program}${toolWords(k, jobs.length)}`,
+    part: job.part.title,
+    operation: job.operation,
+  }));
+}
+
+export interface SheetName {
+  readonly path: string;
+  readonly part: string;
+  readonly operation: string;
 }
 
 function previewOf(program: ProvenProgram, part: ToolWork, made: Design): PreviewProgram {

@@ -1,6 +1,6 @@
 import { bounds } from '../geometry/ring.ts';
 import { buildProgramIntent, stagesOf } from '../intent/buildProgram.ts';
-import type { ProgramIntent } from '../intent/types.ts';
+import type { Intent, ProgramIntent } from '../intent/types.ts';
 import type { Job } from '../machining/types.ts';
 import { planMoves } from '../motion/planMoves.ts';
 import type { LengthOffset } from '../profile/types.ts';
@@ -25,8 +25,24 @@ export function jobsByProgram(jobs: readonly Job[]): (readonly Job[])[] {
   );
 }
 
+/** What reading a written program back has shown. */
+export type Judged = Pick<ProvenProgram, 'proof' | 'work' | 'time'>;
+
+/** A program as written, and what it was meant to do. */
+export interface Written {
+  readonly bytes: Uint8Array;
+  readonly programSha256: string;
+  readonly whole: ProgramIntent;
+  readonly intent: Intent;
+  readonly job: Job;
+}
+
 /** Writes a program and its intent, then reads the text back and proves the one against the other. */
-export function makeProgram(jobs: readonly Job[], instrumentName: string): ProvenProgram {
+export function makeProgram(
+  jobs: readonly Job[],
+  instrumentName: string,
+  judge: (written: Written) => Judged = judgeProgram,
+): ProvenProgram {
   const [job] = jobs;
   if (job === undefined) throw new Error('a program without a job');
   const text = textOf(jobs, job, instrumentName);
@@ -35,10 +51,6 @@ export function makeProgram(jobs: readonly Job[], instrumentName: string): Prove
   const intents = stagesOf(whole);
   const [intent] = intents;
   if (intent === undefined) throw new Error(`${job.program} means nothing`);
-  const bytes = encoder.encode(text);
-  const work: (readonly CutWork[])[] = [];
-  const onWork = (done: readonly CutWork[]): number => work.push(done);
-  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job), onWork });
   return {
     path: `programs/${job.program}`,
     intentPath: `intent/${job.program.replace(/\.nc$/, '.json')}`,
@@ -48,11 +60,17 @@ export function makeProgram(jobs: readonly Job[], instrumentName: string): Prove
     intent,
     intents,
     intentText: intentText(whole),
-    proof,
-    work,
-    // A text that does not prove is not let out, and may hold moves that nobody can time.
-    time: proof.passed ? timeProgram(bytes, job, intent) : NO_TIME,
+    ...judge({ bytes: encoder.encode(text), programSha256, whole, intent, job }),
   };
+}
+
+/** Reads a written program back and proves it. */
+export function judgeProgram({ bytes, programSha256, whole, intent, job }: Written): Judged {
+  const work: (readonly CutWork[])[] = [];
+  const onWork = (done: readonly CutWork[]): number => work.push(done);
+  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job), onWork });
+  // A text that does not prove is not let out, and may hold moves that nobody can time.
+  return { proof, work, time: proof.passed ? timeProgram(bytes, job, intent) : NO_TIME };
 }
 
 /** The kinds of work a program does, each named once. */

@@ -16,6 +16,14 @@ export function pageFonts(): { regular: Uint8Array; bold: Uint8Array } {
   return { regular: face('DejaVuSansCondensed'), bold: face('DejaVuSansCondensed-Bold') };
 }
 
+/** What turns pictures into pixels, with the face their text is set in, as the packages bring them. */
+export function picturePainter(): { engine: Uint8Array; faces: Uint8Array[]; face: string } {
+  const { resolve } = createRequire(import.meta.url);
+  const { regular, bold } = pageFonts();
+  const engine = readFileSync(resolve('@resvg/resvg-wasm/index_bg.wasm'));
+  return { engine, faces: [regular, bold], face: 'DejaVu Sans Condensed' };
+}
+
 /** Text of an input file; a missing or unreadable one ends the command. */
 export function readInput(path: string, what: string): string {
   try {

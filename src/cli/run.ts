@@ -20,6 +20,13 @@ export interface Words {
   readonly from?: string | undefined;
   readonly set?: readonly string[] | undefined;
   readonly as?: string | undefined;
+  readonly svg?: string | undefined;
+  readonly png?: string | undefined;
+  readonly program?: string | undefined;
+  readonly part?: string | undefined;
+  readonly inches?: boolean | undefined;
+  readonly live?: boolean | undefined;
+  readonly port?: string | undefined;
 }
 
 /** A command with its words, not yet run. */
@@ -96,6 +103,37 @@ function commands(name: (command: Command) => void): Argv {
           .option('json', json)
           .example('$0 make my-guitar.yaml --shop my-shop.yaml', 'writes out/my-guitar/'),
       (argv) => name(async () => (await import('./commands/make.ts')).make(argv as Words)),
+    )
+    .command(
+      'preview [profile]',
+      'draw what the programs will do: a page to look through, or pictures without a browser',
+      (y) =>
+        profile(y)
+          .option('shop', shop)
+          .option('svg', {
+            type: 'string',
+            describe: 'draw pictures as SVG, into this file; into a file for each sheet when it is left out',
+          })
+          .option('png', { type: 'string', describe: 'the same as PNG' })
+          .option('program', {
+            type: 'string',
+            describe: 'the program to draw, by its name or its number in cutting order',
+          })
+          .option('part', { type: 'string', describe: 'draw only programs for this part' })
+          .option('live', {
+            type: 'boolean',
+            describe:
+              'serve the page on this machine alone, drawn anew whenever a file is saved, until Ctrl-C',
+          })
+          .option('port', { type: 'string', describe: 'where --live serves; a free port when left out' })
+          .option('inches', { type: 'boolean', describe: 'lengths on the pictures in inches' })
+          .option('out', { type: 'string', describe: 'folder to write into', default: 'out' })
+          .option('json', json)
+          .example('$0 preview my-guitar.yaml', 'writes out/my-guitar-preview/preview.html')
+          .example('$0 preview my-guitar.yaml --live', 'says the address to open in a browser')
+          .example('$0 preview my-guitar.yaml --png', 'a picture of every program')
+          .example('$0 preview my-guitar.yaml --program fingerboard-slots --svg slots.svg', 'one of them'),
+      (argv) => name(async () => (await import('./commands/preview.ts')).preview(argv as Words)),
     )
     .command(
       'check [profile]',

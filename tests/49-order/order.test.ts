@@ -195,7 +195,7 @@ describe('the order of the whole build', () => {
         .replace(/^indexPins:[\s\S]*?(?=^nut:)/m, 'indexPins:\n  place: none\n')
         .replace(/^# MEASURE the rod[\s\S]*?(?=^# For setting)/m, '')
         .replace(/^# For setting[\s\S]*?(?=^bridge:)/m, '')
-        .replace(/^  bridgeCaul:\n/m, '  bridgeCaul:\n    radius: 8000\n');
+        .replace(/^ {2}bridgeCaul:\n/m, '  bridgeCaul:\n    radius: 8000\n');
     const ids = stepsOf('tarn-parlour.yaml', 'home-shop.yaml', bare).map(({ id }) => id);
     for (const gone of ['bore-index-pins', 'fit-rod', 'set-neck', 'join-neck'])
       expect(ids).not.toContain(gone);

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-import { PREVIEW_SCRIPT } from '../../src/writers/html/client/script.ts';
-import { SCRIPT_HASH, STYLE_HASH } from '../../src/writers/html/hashes.ts';
+import { LIVE_PAGE_SCRIPT, PREVIEW_SCRIPT } from '../../src/writers/html/client/script.ts';
+import { LIVE_HASH, SCRIPT_HASH, STYLE_HASH } from '../../src/writers/html/hashes.ts';
 import { PAGE_STYLE } from '../../src/writers/html/style.ts';
 
 function hashOf(text: string): string {
@@ -44,19 +44,24 @@ function faultsIn(...scripts: string[]): string[][] {
 
 describe("the page's script and style", () => {
   it('are the ones whose hashes the page allows (put the received values into hashes.ts)', () => {
-    expect({ STYLE_HASH, SCRIPT_HASH }).toEqual({
+    expect({ STYLE_HASH, SCRIPT_HASH, LIVE_HASH }).toEqual({
       STYLE_HASH: hashOf(PAGE_STYLE),
       SCRIPT_HASH: hashOf(PREVIEW_SCRIPT),
+      LIVE_HASH: hashOf(LIVE_PAGE_SCRIPT),
     });
   });
 
   it('hold nothing that would end their element', () => {
-    for (const text of [PREVIEW_SCRIPT, PAGE_STYLE]) expect(text).not.toMatch(/<\/|<!--/);
+    for (const text of [PREVIEW_SCRIPT, LIVE_PAGE_SCRIPT, PAGE_STYLE]) expect(text).not.toMatch(/<\/|<!--/);
   });
 
   it('is JavaScript that TypeScript finds no fault in: no misspelt name, no call with wrong arguments', () => {
-    const [found, planted] = faultsIn(PREVIEW_SCRIPT, `${PREVIEW_SCRIPT}\nundeclared(1);`);
-    expect(found).toEqual([]);
+    const [found, live, planted] = faultsIn(
+      PREVIEW_SCRIPT,
+      LIVE_PAGE_SCRIPT,
+      `${PREVIEW_SCRIPT}\nundeclared(1);`,
+    );
+    expect([found, live]).toEqual([[], []]);
     expect(planted).toEqual([expect.stringContaining("Cannot find name 'undeclared'")]);
   });
 });

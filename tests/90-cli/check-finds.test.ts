@@ -61,25 +61,23 @@ const MISTAKES: readonly Mistake[] = [
     what: 'tabs as high as the blank',
     changes: [home('holding: { tabHeight: 7 }')],
     // Of the board and of the head's veneer.
-    codes: ['tabs-too-high', 'tabs-too-high'],
+    codes: ['tabs-too-high', 'tabs-too-high', 'tabs-too-high'],
     path: 'holding.tabHeight',
   },
   {
     what: 'a skin as thick as the blank',
     changes: [home('holding: { by: skin, skin: 5 }')],
-    codes: ['skin-too-thick', 'skin-too-thick'],
+    codes: Array.from({ length: 4 }, () => 'skin-too-thick'),
     path: 'holding.skin',
   },
   {
     what: 'nothing between parts on a laser',
     changes: [home('allowances: { between: 0 }')],
+    // Of gauges, joint and bridge jigs, templates and the radius block.
     codes: [
-      'no-room-for-kerf',
-      'no-room-for-kerf',
-      'no-room-for-kerf',
-      'no-room-for-kerf',
-      'no-room-for-kerf',
-      'no-room-for-kerf',
+      ...Array.from({ length: 4 }, () => 'no-room-for-kerf'),
+      'parts-too-close',
+      ...Array.from({ length: 5 }, () => 'no-room-for-kerf'),
       'parts-too-close',
       'no-room-for-kerf',
     ],
@@ -118,13 +116,13 @@ const MISTAKES: readonly Mistake[] = [
   {
     what: 'travel too short in z',
     changes: [[ROUTER, 'z: 80 }', 'z: 11 }']],
-    codes: Array.from({ length: 6 }, () => 'blank-too-large-for-machine'),
+    codes: Array.from({ length: 9 }, () => 'blank-too-large-for-machine'),
     path: 'work.indexPins',
   },
   {
     what: 'a drill point with no room below',
     changes: [[ROUTER, 'intoSpoilboard: 0.8', 'intoSpoilboard: 0.05']],
-    codes: ['drill-point-too-long', 'drill-point-too-long'],
+    codes: Array.from({ length: 4 }, () => 'drill-point-too-long'),
     path: 'machines',
   },
   {

@@ -52,7 +52,7 @@ describe('nutline make', () => {
   it('makes the default job and says what was made, how long it takes and where to look', () => {
     expect(made.err).toBe('');
     expect(made.code).toBe(0);
-    expect(made.out).toMatch(/^Tarn Parlour: 21 programs and 15 drawings, all proven\.$/m);
+    expect(made.out).toMatch(/^Tarn Parlour: 32 programs and 23 drawings, all proven\.$/m);
     expect(made.out).toMatch(/machine time +[\d.]+ min/);
     expect(made.out).toContain('preview.html');
     expect(made.out).not.toContain('\u001b');
@@ -83,7 +83,7 @@ describe('nutline make', () => {
 
   it('ties program, intent, profile and shop by hash', () => {
     const { programs, profile, shop } = manifest();
-    expect(programs).toHaveLength(21);
+    expect(programs).toHaveLength(32);
     for (const program of programs) {
       const intentText = files.get(program.intent.path) ?? '';
       expect(sha(intentText)).toBe(program.intent.sha256);

@@ -68,9 +68,11 @@ describe('nutline neckset', () => {
   it('says what a profile without a joint lacks', () => {
     const path = join(folder, 'none.yaml');
     const text = parlourWith();
-    writeFileSync(path, text
+    writeFileSync(
+      path,
+      text
         .replace(/^neckJoint:\n(?: .*\n)+/m, '')
-        .replace(/^  bridgeCaul:\n/m, '  bridgeCaul:\n    radius: 8000\n'),
+        .replace(/^ {2}bridgeCaul:\n/m, '  bridgeCaul:\n    radius: 8000\n'),
     );
     const ran = nutline(['neckset', path]);
     expect(ran.code).toBe(65);

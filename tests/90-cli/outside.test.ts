@@ -32,7 +32,7 @@ describe('the default job before outside judges', () => {
     rs274Available() ? title : `${title} (SKIPPED: rs274 is not installed)`,
     () => {
       const programs = [...files].filter(([path]) => path.endsWith('.nc'));
-      expect(programs).toHaveLength(21);
+      expect(programs).toHaveLength(32);
       for (const [path, text] of programs) {
         // The first motion of a panel's walk round goes to X0 Y0, where both readers begin: none to ours.
         const theirs = runRs274(text)
@@ -59,7 +59,7 @@ describe('the default job before outside judges', () => {
         expect(read.refusals, path).toEqual([]);
         expect(ours.length, path).toBe(theirs.length);
         // A walk round goes to four corners and home; of a panel, whose zero is a corner, it begins and ends at home.
-        const round = /head(stock|-veneer)-walk/.test(path) ? 4 : 6;
+        const round = /(headstock|head-veneer|bridge|bridge-plate)-walk/.test(path) ? 4 : 6;
         expect(ours.length, path).toBeGreaterThan(path.includes('walk-round') ? round : 20);
         ours.forEach(([kind, x, y, z], i) => {
           const their = theirs[i];
@@ -109,9 +109,9 @@ describe('the default job before outside judges', () => {
       const links = page.locator(
         'nav[aria-label="Programs in cutting order"] a, nav[aria-label="Programs in cutting order"] button',
       );
-      expect(await links.count()).toBe(21);
+      expect(await links.count()).toBe(32);
       const seen = new Set<string>();
-      for (let i = 0; i < 21; i += 1) {
+      for (let i = 0; i < 32; i += 1) {
         await links.nth(i).click();
         // Drawing waits for the browser's next frame.
         await page.waitForTimeout(100);
@@ -126,7 +126,7 @@ describe('the default job before outside judges', () => {
         expect(drawn.length).toBeGreaterThan(5000);
         seen.add(drawn);
       }
-      expect(seen.size).toBe(21);
+      expect(seen.size).toBe(32);
       expect(complaints).toEqual([]);
       expect(requests).toHaveLength(1);
     } finally {

@@ -23,7 +23,9 @@ describe('nutline templates', () => {
     const neck = ['neck-plan', 'neck-side', 'neck-blank', 'headstock', 'head-veneer', 'head-template'];
     const joint = ['neck-joint', 'mortise-template', 'tenon-template'];
     const plates = ['neck-gauges', 'radius-block-plates', 'slot-template'];
-    const ids = ['fingerboard', 'layout', 'pin-template', ...plates, ...neck, ...joint];
+    const bridge = ['bridge', 'bridge-plate', 'bridge-template', 'bridge-caul-plates', 'nut', 'saddle'];
+    const gauges = ['stop-collars', 'pin-coupon'];
+    const ids = ['fingerboard', 'layout', 'pin-template', ...plates, ...neck, ...joint, ...bridge, ...gauges];
     const pages = ['bench-sheets.pdf', 'order-of-work.pdf'];
     expect(names).toEqual(
       [...ids.flatMap((id) => [`${id}.pdf`, `${id}.svg`]), ...pages, 'manifest.json'].sort(),

@@ -71,6 +71,7 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   'writers/svg': ['units', 'geometry', 'drawing:t', 'sheet:t'],
   'writers/pdf': ['units', 'geometry', 'geometry/lettering', 'writers/svg', 'drawing:t', 'sheet:t', 'pdfkit'],
   'writers/html': ['units', 'writers/svg', 'drawing:t', 'sheet:t'],
+  'writers/png': ['@resvg/resvg-wasm'],
   'writers/csv': [
     'units',
     'wire:t',

@@ -2,17 +2,21 @@ import { escapeXml } from '../svg/xml.ts';
 import { STYLE_HASH } from './hashes.ts';
 import { PAGE_STYLE } from './style.ts';
 
+export interface PageScript {
+  readonly text: string;
+  readonly hash: string;
+  /** It hears from where the page came from; all others reach nothing. */
+  readonly hears?: true;
+}
+
 /**
  * A whole HTML page around a body. It may run only scripts whose hash is named, and load nothing at all: a name from a
  * profile that slipped through as markup would still do nothing.
  */
-export function htmlDocument(
-  title: string,
-  body: string,
-  script: { text: string; hash: string } | null,
-): string {
-  const scripts = script === null ? "'none'" : `'${script.hash}'`;
-  const policy = `default-src 'none'; style-src '${STYLE_HASH}'; script-src ${scripts}; base-uri 'none'; form-action 'none'`;
+export function htmlDocument(title: string, body: string, ...scripts: readonly PageScript[]): string {
+  const allowed = scripts.length === 0 ? "'none'" : scripts.map(({ hash }) => `'${hash}'`).join(' ');
+  const hears = scripts.some((script) => script.hears) ? "connect-src 'self'; " : '';
+  const policy = `default-src 'none'; ${hears}style-src '${STYLE_HASH}'; script-src ${allowed}; base-uri 'none'; form-action 'none'`;
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -25,7 +29,7 @@ export function htmlDocument(
 </head>
 <body>
 ${body}
-${script === null ? '' : `<script>${script.text}</script>\n`}</body>
+${scripts.map(({ text }) => `<script>${text}</script>\n`).join('')}</body>
 </html>
 `;
 }

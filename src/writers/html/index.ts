@@ -39,7 +39,7 @@ export function writeIndexPage(input: IndexInput): string {
     `<ol class="path">\n${input.steps.map(stepItem).join('\n')}\n</ol>`,
     '</div></div></main>',
   ].join('\n');
-  return htmlDocument(input.title, body, null);
+  return htmlDocument(input.title, body);
 }
 
 /** A drawing without its notes: the page around it says more. */

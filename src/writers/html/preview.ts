@@ -1,9 +1,9 @@
 import { MM_PER_INCH } from '../../units/convert.ts';
 import { escapeXml } from '../svg/xml.ts';
-import { PREVIEW_SCRIPT } from './client/script.ts';
+import { LIVE_PAGE_SCRIPT, PREVIEW_SCRIPT } from './client/script.ts';
 import { cautionList, htmlDocument, paragraphs } from './document.ts';
 import { embedJson } from './embed.ts';
-import { SCRIPT_HASH } from './hashes.ts';
+import { LIVE_HASH, SCRIPT_HASH } from './hashes.ts';
 import { SHEET, STEPPING } from './sheet.ts';
 import type { PreviewInput, PreviewProgram } from './types.ts';
 
@@ -12,10 +12,45 @@ import type { PreviewInput, PreviewProgram } from './types.ts';
  * It loads nothing and works from a file. Millimetres, with a switch to decimal inches.
  */
 export function writePreview(input: PreviewInput): string {
-  const body = [
+  return htmlDocument(`${input.title}: preview`, bodyOf(input, ''), DRAWS);
+}
+
+/** How a page that follows its files stands when it is loaded. */
+export interface LiveState {
+  /** Mark of the drawing; another mark makes the page load itself anew. */
+  readonly drawing: string;
+  /** As `good`, `wrong`. */
+  readonly state: string;
+  readonly head: string;
+  readonly text: string;
+}
+
+/** The same page, with a place for news: it follows the program that serves it. Null: there is no drawing yet. */
+export function writeLivePreview(input: PreviewInput | null, live: LiveState): string {
+  const news = newsOf(live);
+  const hears = { text: LIVE_PAGE_SCRIPT, hash: LIVE_HASH, hears: true } as const;
+  if (input === null) {
+    const body = `<header><h1>There is no drawing yet</h1></header>\n<main>\n${news}\n</main>`;
+    return htmlDocument('nutline: no drawing yet', body, hears);
+  }
+  return htmlDocument(`${input.title}: preview`, bodyOf(input, news), DRAWS, hears);
+}
+
+const DRAWS = { text: PREVIEW_SCRIPT, hash: SCRIPT_HASH } as const;
+
+function newsOf({ drawing, state, head, text }: LiveState): string {
+  return `<section id="news" role="status" aria-label="News of the files" data-drawing="${escapeXml(drawing)}" data-state="${escapeXml(state)}">
+<strong>${escapeXml(head)}</strong>
+<pre>${escapeXml(text)}</pre>
+</section>`;
+}
+
+function bodyOf(input: PreviewInput, news: string): string {
+  return [
     `<a class="skip" href="#programs">To the programs</a>`,
     header(input.title),
     `<main>`,
+    ...(news === '' ? [] : [news]),
     `<div class="head"><div>${paragraphs(input.text)}</div>${cautionList(input.cautions)}</div>`,
     '<noscript><p>The drawings need a browser that runs scripts; the list below does not.</p></noscript>',
     '<div class="work">',
@@ -26,7 +61,6 @@ export function writePreview(input: PreviewInput): string {
     '</main>',
     `<script type="application/json" id="data">${embedJson(dataOf(input))}</script>`,
   ].join('\n');
-  return htmlDocument(`${input.title}: preview`, body, { text: PREVIEW_SCRIPT, hash: SCRIPT_HASH });
 }
 
 function header(title: string): string {
@@ -72,7 +106,7 @@ function dataOf(input: PreviewInput): object {
 }
 
 /** What the page's script needs of a program, numbers rounded to what a section at full size can show. */
-function pageData(program: PreviewProgram): object {
+export function pageData(program: PreviewProgram): object {
   const { moves, text, minutes } = program;
   const told = Object.fromEntries(SHOWN.map((name) => [name, program[name]]));
   return { ...(roundedAll(told) as object), minutes, time: timeWords(minutes), moves, text };

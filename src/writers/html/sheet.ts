@@ -14,7 +14,8 @@ const FIELDS: readonly (readonly [label: string, cell: string])[] = [
   ['Proof', ' id="proof-word"'],
 ];
 
-const LINE_KEY: readonly (readonly [name: string, width: number, dashes: string])[] = [
+/** The lines of the drawing: what each means, its width and its dashes in pixels. */
+export const LINE_KEY: readonly (readonly [name: string, width: number, dashes: string])[] = [
   ["part's edge; in the section, what is left", 2, ''],
   ['meant (in the section)', 0.9, ''],
   ['may be cut besides', 0.9, '1.5 3'],

@@ -42,12 +42,17 @@ button, select {
   min-height: 30px;
 }
 button { cursor: pointer; }
+input { accent-color: var(--ink); }
 button:hover { text-decoration: underline; text-underline-offset: 3px; }
 :focus-visible { outline: 3px solid var(--ink); outline-offset: 2px; }
 .head { padding-top: 10px; }
 .cautions { border-left: 6px double var(--ink); padding: 2px 0 2px 14px; margin: 4px 0 14px; }
 .cautions ul { margin: 0; padding-left: 18px; columns: 3 380px; column-gap: 40px; font-size: 13px; }
 .cautions li { break-inside: avoid; padding-bottom: 3px; }
+#news { background: var(--paper); border: 1px solid var(--ink); border-left-width: 5px; padding: 6px 12px; margin: 10px 0; }
+#news[data-state=wrong], #news[data-state=lost] { border-width: 3px; border-left-width: 14px; }
+#news pre { margin: 6px 0 0; font: 14px/1.45 ui-monospace, monospace; white-space: pre-wrap; overflow-wrap: anywhere; }
+#news pre:empty { display: none; }
 .work { display: grid; grid-template-columns: minmax(230px, 300px) minmax(0, 1fr); gap: 20px; align-items: start; padding-bottom: 30px; }
 #programs { list-style: none; margin: 0; padding: 0; border-top: 1px solid var(--ink); }
 #programs li { border-bottom: 1px solid var(--ink); }
@@ -158,7 +163,7 @@ ol.path ul { margin: 0; padding-left: 18px; }
 }
 @media print {
   :root { --paper: #fff; --desk: #fff; --ink: #000; --faint: #333; }
-  .tools, .steps, .place, #written, .sheet, .hint, .skip, .work h2, .two, #worst, #program-cautions { display: none; }
+  #news, .tools, .steps, .place, #written, .sheet, .hint, .skip, .work h2, .two, #worst, #program-cautions { display: none; }
   .work { display: block; }
   header, main, footer { max-width: none; padding: 0; }
   #print-sheets { display: block; }

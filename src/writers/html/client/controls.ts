@@ -107,16 +107,11 @@ function layPrintSheets() {
     var last = model.moves.count;
     var line = index === state.program ? state.line : defaultLine(model);
     var section = sectionOf(model, line, 900);
-    drawPlan(printSheet(figure, fitted.height), model, fitted.view, last, { line: line, chosen: -1, measured: [], marks: marksOf(model) });
+    drawPlan(printSheet(figure, fitted.height), model, fitted.view, last, { line: line, chosen: -1, measured: [], marks: marksOf(model, -1) });
     drawSection(printSheet(figure, 200), model, section, fitSection(model, line, PRINT_WIDTH, 200), section.left, -1);
     figure.appendChild(caption);
     room.appendChild(figure);
   });
-}
-
-function defaultLine(model) {
-  var at = model.cuts.length === 0 ? (model.stock.y[0] + model.stock.y[1]) / 2 : middleOf(model.cuts[0])[1];
-  return lineOfPlan(model.stock.x[0] - 3, at, model.stock.x[1] + 3, at);
 }
 
 /** An address may end in # and a program's file name; any other ending means the first program. */
@@ -146,6 +141,7 @@ function nearFeature() {
   var plan = byId('plan');
   var scale = Math.min(plan.clientWidth / (box.maxX - box.minX + 4), plan.clientHeight / (box.maxY - box.minY + 4)) * 0.8;
   state.view = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2, scale: scale };
+  state.isWhole = false;
   redraw();
 }
 
@@ -221,9 +217,13 @@ function start() {
     if (plan.clientWidth === width) return;
     width = plan.clientWidth;
     state.sectionView = null;
-    showWhole();
+    // Whoever has moved the view keeps it.
+    if (state.isWhole) showWhole();
+    else redraw();
   }).observe(plan);
   chooseProgram(programNamedInAddress());
+  takeUpPlace();
+  window.addEventListener('beforeunload', keepPlace);
 }
 
 if (data.programs.length > 0) start();

@@ -1,11 +1,5 @@
 /** Page script: numbers in words. The section's figures, the chosen feature, the largest errors of the proof, what is measured. */
-export const FACTS_SCRIPT = String.raw`
-/** Figures of a cut that are errors in a direction, and the sign of each: too much or too little was taken. */
-var ERRORS = {
-  'wall overcut': '+', 'floor deep': '+', gouge: '+',
-  'wall undercut': '\u2212', 'floor shallow': '\u2212', 'line covered': '\u2212', 'ridges left': '\u2212',
-};
-var WORST_ROWS = 12;
+export const FACTS_SCRIPT = `
 var MOST_RUNS = 8;
 
 function element(name, text) {
@@ -21,6 +15,7 @@ function buttonFor(text, act) {
 }
 
 function figureText(figure) {
+  if (state.section !== null && state.section.isRough) return 'too many moves here: lay it elsewhere';
   return figure.value > -Infinity ? lengthText(Math.max(0, figure.value)) : 'nothing to measure';
 }
 
@@ -37,6 +32,7 @@ function stationRead() {
 }
 
 function showReading() {
+  if (state.section === null) return;
   var section = state.section;
   var k = stationRead();
   var d = section.stations[k];
@@ -141,33 +137,6 @@ function showRuns(cut) {
     room.appendChild(buttonFor(run[0] === run[1] ? String(run[0]) : run[0] + ' to ' + run[1], function () { goTo(moveOfLine(run[0])); }));
   });
   if (cut.runs.length > MOST_RUNS) room.appendChild(element('p', 'and ' + (cut.runs.length - MOST_RUNS) + ' more stretches'));
-}
-
-/** Errors with a place, the nearest to their limit first. */
-function worstOf(model) {
-  if (model.worst === undefined) {
-    var all = [];
-    model.cuts.forEach(function (cut, number) {
-      cut.figures.forEach(function (figure) {
-        if (figure.place === null || (ERRORS[figure.name] === undefined && figure.passed)) return;
-        all.push({ cut: number, figure: figure, place: figure.place, sign: figure.passed ? ERRORS[figure.name] : '!',
-          share: figure.passed ? figure.value / (figure.limit || 1e-3) : Infinity });
-      });
-    });
-    model.worst = all.sort(function (a, b) { return b.share - a.share || b.figure.value - a.figure.value; }).slice(0, WORST_ROWS);
-  }
-  return model.worst;
-}
-
-/** On the plan: all that failed, the largest of either sign, and those of the chosen feature. */
-function marksOf(model) {
-  var signs = new Set();
-  return worstOf(model).filter(function (mark) {
-    if (mark.sign === '!' || mark.cut === state.chosen) return true;
-    if (!(mark.figure.value > 0) || signs.has(mark.sign)) return false;
-    signs.add(mark.sign);
-    return true;
-  });
 }
 
 function showWorst() {

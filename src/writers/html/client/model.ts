@@ -22,6 +22,9 @@ function modelFrom(program, moves) {
     // The text of a long program is cut into lines when one is first asked for.
     lines: null,
     touched: {},
+    isSettled: false,
+    worst: undefined,
+    catches: undefined,
     stockPoints: stock.rings.map(function (ring) { return pointsOf(ring, true); }),
     shapes: shapesOf(program),
   };

@@ -3,12 +3,14 @@ export const PAGE_SCRIPT = String.raw`
 var LINES_AROUND = 6;
 /** Finest step of the time line: shares of the whole. */
 var TIME_STEPS = 10000;
+/** Programs of more moves are drawn in two goes when they are first shown. */
+var AT_ONCE = 100000;
 var data = JSON.parse(byId('data').textContent || '');
 shown.mmPerInch = data.mmPerInch;
 var models = new Map();
 var state = {
   program: 0, move: 0, running: false, pending: false,
-  view: { x: 0, y: 0, scale: 1 },
+  view: { x: 0, y: 0, scale: 1 }, isWhole: true,
   line: lineOfPlan(0, 0, 1, 0), section: null, figures: null, now: null, nowMove: -1, sectionView: null, alike: false, reading: 0.5,
   chosen: -1, measured: [], dragging: false,
 };
@@ -61,7 +63,7 @@ function sheetOn(id) {
 function drawNow() {
   var model = current();
   drawPlan(sheetOn('plan'), model, state.view, state.move, {
-    line: state.line, chosen: state.chosen, measured: state.measured, marks: marksOf(model),
+    line: state.line, chosen: state.chosen, measured: state.measured, marks: marksOf(model, state.chosen),
   });
   drawSide(sheetOn('side'), model, state.view, state.move);
   drawSectionNow(model);
@@ -69,13 +71,17 @@ function drawNow() {
 
 function drawSectionNow(model) {
   var canvas = byId('section');
+  if (state.section === null && model.moves.count > AT_ONCE && !state.dragging && !model.isSettled) {
+    // The plan of a long program is shown before its section is cut.
+    model.isSettled = true;
+    setTimeout(redraw, 0);
+    return;
+  }
   if (state.section === null) {
     state.section = sectionOf(model, state.line, state.dragging ? 300 : 900);
     state.nowMove = -1;
-    if (!state.dragging) {
-      state.figures = figuresOf(model, state.section);
-      showFigures();
-    }
+    // Measured when it has been drawn: a long program must not keep anybody waiting for its first picture.
+    if (!state.dragging) setTimeout(measureSection, 0, model, state.section);
   }
   if (state.sectionView === null) {
     state.sectionView = fitSection(model, state.line, canvas.clientWidth, canvas.clientHeight);
@@ -86,15 +92,19 @@ function drawSectionNow(model) {
   showReading();
 }
 
-/** What has been cut so far along the section: forward only what is new, back from the start. */
+function measureSection(model, section) {
+  if (section !== state.section || state.dragging) return;
+  state.figures = figuresOf(model, section);
+  showFigures();
+}
+
+/** What has been cut so far along the section: forward only what is new. */
 function carveUpTo(model, move) {
   var section = state.section;
-  if (state.nowMove < 0 || move < state.nowMove) {
-    state.now = section.leftWith(model.end.usual, move);
-  } else if (move > state.nowMove) {
-    carve(model, section.line, section.stations, state.now, section.near, model.end.usual, state.nowMove + 1, move);
-    for (var k = 0; k < state.now.length; k += 1) state.now[k] = Math.max(state.now[k], model.stock.z[0]);
-  }
+  state.now =
+    state.nowMove < 0 || move < state.nowMove
+      ? leftUpTo(model, section, move)
+      : carvedOn(model, section, state.now, state.nowMove, move);
   state.nowMove = move;
 }
 
@@ -119,6 +129,7 @@ function showWhole() {
   var fitted = fitPlan(current(), plan.clientWidth, Math.max(300, window.innerHeight * 0.55));
   plan.style.height = Math.round(fitted.height) + 'px';
   state.view = fitted.view;
+  state.isWhole = true;
   redraw();
 }
 
@@ -133,10 +144,12 @@ function zoomAt(px, py, factor) {
     y: state.view.y + fromY - (plan.clientHeight / 2 - py) / scale,
     scale: scale,
   };
+  state.isWhole = false;
   redraw();
 }
 
 function shiftBy(px, py) {
+  state.isWhole = false;
   state.view = { x: state.view.x - px / state.view.scale, y: state.view.y + py / state.view.scale, scale: state.view.scale };
   redraw();
 }

@@ -157,7 +157,9 @@ function drawMark(sheet, mark, number) {
   var x = sheet.x(mark.place[0]), y = sheet.y(mark.place[1]);
   if (x < -20 || y < -20 || x > sheet.width + 20 || y > sheet.height + 20) return;
   var up = y > 60 ? -1 : 1;
-  balloon(sheet, x, y, x + 22 + 14 * (number % 3), y + up * (26 + 12 * (number % 2)), mark.sign);
+  // To either side by turns, so that two errors at one place are both seen.
+  var aside = (number % 2 === 0 ? 1 : -1) * (22 + 14 * ((number >> 1) % 3));
+  balloon(sheet, x, y, x + aside, y + up * (26 + 12 * (number % 2)), mark.sign);
 }
 
 function drawMeasured(sheet, points) {

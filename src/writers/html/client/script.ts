@@ -1,10 +1,13 @@
 import { CONTROLS_SCRIPT } from './controls.ts';
 import { DRAWING_SCRIPT } from './drawing.ts';
 import { FACTS_SCRIPT } from './facts.ts';
+import { LIVE_SCRIPT } from './live.ts';
+import { MARKS_SCRIPT } from './marks.ts';
 import { MODEL_SCRIPT } from './model.ts';
 import { MOVES_SCRIPT } from './moves.ts';
 import { PAGE_SCRIPT } from './page.ts';
 import { PATHS_SCRIPT } from './paths.ts';
+import { PLACE_SCRIPT } from './place.ts';
 import { PLAN_SCRIPT } from './plan.ts';
 import { POINTER_SCRIPT } from './pointer.ts';
 import { RINGS_SCRIPT } from './rings.ts';
@@ -25,11 +28,17 @@ export const REASONING_SCRIPT = tightened(
 
 /** Drawing on whatever takes the strokes of a canvas. */
 export const SHEET_SCRIPT = tightened(
-  `${DRAWING_SCRIPT}${PATHS_SCRIPT}${PLAN_SCRIPT}${SECTION_DRAWING_SCRIPT}`,
+  `${DRAWING_SCRIPT}${PATHS_SCRIPT}${PLAN_SCRIPT}${SECTION_DRAWING_SCRIPT}${MARKS_SCRIPT}`,
 );
 
 /** The whole script of the preview page, closed in itself. */
 export const PREVIEW_SCRIPT = `(function () {
 'use strict';
-${REASONING_SCRIPT}${SHEET_SCRIPT}${tightened(`${PAGE_SCRIPT}${FACTS_SCRIPT}${POINTER_SCRIPT}${CONTROLS_SCRIPT}`)}})();
+${REASONING_SCRIPT}${SHEET_SCRIPT}${tightened(`${PAGE_SCRIPT}${FACTS_SCRIPT}${POINTER_SCRIPT}${PLACE_SCRIPT}${CONTROLS_SCRIPT}`)}})();
+`;
+
+/** What a page that follows its files runs besides. */
+export const LIVE_PAGE_SCRIPT = `(function () {
+'use strict';
+${tightened(LIVE_SCRIPT)}})();
 `;

@@ -15,6 +15,28 @@ function lineOfPlan(ax, ay, bx, by) {
   return { ax: ax, ay: ay, bx: bx, by: by, length: length, ux: still ? 1 : (bx - ax) / length, uy: still ? 0 : (by - ay) / length };
 }
 
+/** Along a line that more moves meet than this, walls are seen only to the distance between stations. */
+var MOST_WALLS = 4000;
+/** Along a line that more moves meet than this, the section is drawn but not measured. */
+var MOST_MEASURED = 60000;
+/** Parts of a line that each know the moves near them. */
+var PARTS = 300;
+
+function partsOf(model, line, near, reach) {
+  var parts = Array.from({ length: PARTS }, function () { return []; });
+  near.forEach(function (i) {
+    var stretch = stretchNear(model.moves, i, line, reach);
+    if (stretch === null) return;
+    var last = Math.min(PARTS - 1, Math.floor((stretch[1] / line.length) * PARTS));
+    for (var k = Math.max(0, Math.floor((stretch[0] / line.length) * PARTS)); k <= last; k += 1) parts[k].push(i);
+  });
+  return parts;
+}
+
+function nearStation(section, k) {
+  return section.parts[Math.max(0, Math.min(PARTS - 1, Math.floor((section.stations[k] / section.line.length) * PARTS)))];
+}
+
 /** Distances from the line's start at which to look: evenly, and where it meets edges that are meant or cut. */
 function stationsOf(model, line, near, count) {
   var stations = [];
@@ -29,6 +51,7 @@ function stationsOf(model, line, near, count) {
       meetingsWith(sides, line.ax, line.ay, line.ux, line.uy).forEach(beside);
     });
   });
+  if (near.length > MOST_WALLS) return Float64Array.from(stations).sort();
   [model.end.least, model.end.usual, model.end.most].forEach(function (r) {
     wallsOf(model, line, near, r).forEach(beside);
   });
@@ -91,7 +114,9 @@ function lowestFirst(moves, near) {
 
 /** Everything at the stations of a line. Heights beside the stock are NaN. */
 function sectionOf(model, line, count) {
-  var near = lowestFirst(model.moves, movesNear(model, line, 4 * model.end.most));
+  var near = movesNear(model, line, 4 * model.end.most);
+  var isRough = near.length > MOST_MEASURED;
+  if (!isRough) near = lowestFirst(model.moves, near);
   var stations = stationsOf(model, line, near, count);
   var top = new Float64Array(stations.length);
   var meant = new Float64Array(stations.length);
@@ -108,12 +133,45 @@ function sectionOf(model, line, count) {
     return heights;
   }
   var section = {
-    line: line, stations: stations, near: near, highest: model.highest, top: top, meant: meant, leftWith: leftWith,
+    line: line, stations: stations, near: near, parts: partsOf(model, line, near, 4 * model.end.most), highest: model.highest, top: top, meant: meant, leftWith: leftWith,
     left: leftWith(model.end.usual, model.moves.count),
-    most: leftWith(model.end.most, model.moves.count),
-    least: leftWith(model.end.least, model.moves.count),
+    isRough: isRough, most: null, least: null, checkpoints: null,
   };
+  section.most = isRough ? section.left : leftWith(model.end.most, model.moves.count);
+  section.least = isRough ? section.left : leftWith(model.end.least, model.moves.count);
   return section;
+}
+
+/** With fewer moves near a line, what is left at any moment of the program is reckoned from its start. */
+var FEW_NEAR = 2000;
+var CHECKPOINTS = 32;
+
+/** What is left along a section after some of the moves: from the checkpoint before, so that going back is as quick as going on. */
+function leftUpTo(model, section, move) {
+  if (section.near.length < FEW_NEAR) return section.leftWith(model.end.usual, move);
+  if (section.checkpoints === null) section.checkpoints = checkpointsOf(model, section);
+  var part = Math.min(CHECKPOINTS - 1, Math.floor((move / model.moves.count) * CHECKPOINTS));
+  return carvedOn(model, section, section.checkpoints[part], checkpointMove(model, part), move);
+}
+
+function checkpointMove(model, part) {
+  return Math.floor((part * model.moves.count) / CHECKPOINTS);
+}
+
+function checkpointsOf(model, section) {
+  var points = [section.leftWith(model.end.usual, 0)];
+  for (var part = 1; part < CHECKPOINTS; part += 1) {
+    points.push(carvedOn(model, section, points[part - 1], checkpointMove(model, part - 1), checkpointMove(model, part)));
+  }
+  return points;
+}
+
+/** Heights after the moves past one number up to another. */
+function carvedOn(model, section, before, from, to) {
+  var heights = before.slice();
+  carve(model, section.line, section.stations, heights, section.near, model.end.usual, from + 1, to);
+  for (var k = 0; k < heights.length; k += 1) heights[k] = Math.max(heights[k], model.stock.z[0]);
+  return heights;
 }
 
 function newFigure() {
@@ -131,6 +189,7 @@ function noteFigure(figure, value, x, y, z) {
 /** Largest errors along a section: beyond the walls, short of them, below the floors, above them. -Infinity: none to measure. */
 function figuresOf(model, section) {
   var figures = { over: newFigure(), under: newFigure(), deep: newFigure(), high: newFigure() };
+  if (section.isRough) return figures;
   section.stations.forEach(function (d, k) {
     if (Number.isNaN(section.top[k])) return;
     var x = section.line.ax + d * section.line.ux, y = section.line.ay + d * section.line.uy;
@@ -152,14 +211,14 @@ function noteCut(model, figures, section, cut, k, x, y) {
   if (cut.kind === 'line') return;
   if (cut.kind === 'separate') {
     if (distanceToSides(cut.shape.sides, x, y) > 2 * BESIDE_WALL || tabOver(cut, x, y) !== undefined) return;
-    noteFigure(figures.under, gapTo(model, section.near, cut, x, y), x, y, section.least[k]);
+    noteFigure(figures.under, gapTo(model, nearStation(section, k), cut, x, y), x, y, section.least[k]);
     return;
   }
   if (!holds(cut.shape, x, y)) return;
   noteFloor(model, figures, section, cut, k, x, y);
   if (cut.kind === 'surface' || (cut.left.length > 0 && holds(cut.leftShape, x, y))) return;
   if (isCleared(model, cut, section.least[k], x, y)) noteFigure(figures.under, 0, x, y, section.least[k]);
-  else noteFigure(figures.under, gapTo(model, section.near, cut, x, y), x, y, section.least[k]);
+  else noteFigure(figures.under, gapTo(model, nearStation(section, k), cut, x, y), x, y, section.least[k]);
 }
 
 /** Whether the thinnest end has been over a place at full depth: then nothing is left there in plan. */
@@ -215,14 +274,14 @@ function noteFloor(model, figures, section, cut, k, x, y) {
   if (cut.through || section.least[k] > section.top[k] - 1e-9) return;
   var end = model.end;
   var floor = heightOf(cut.floor, x, y);
-  if (end.kind === 'drill') return noteHole(model, figures, section, x, y, floor);
+  if (end.kind === 'drill') return noteHole(model, figures, section, k, x, y, floor);
   noteFigure(figures.deep, floor - section.most[k], x, y, section.most[k]);
   if (end.kind !== 'flat' || cut.floor.kind === 'plane') {
     noteFigure(figures.high, section.least[k] - floor, x, y, section.least[k]);
     return;
   }
   var reach = Infinity;
-  section.near.forEach(function (i) {
+  nearStation(section, k).forEach(function (i) {
     var span = spanOver(model.moves, i, x, y, end.least);
     if (span === null) return;
     span.forEach(function (t) {
@@ -235,9 +294,9 @@ function noteFloor(model, figures, section, cut, k, x, y) {
 }
 
 /** A hole's depth is that of the full diameter: the tip goes deeper. */
-function noteHole(model, figures, section, x, y, floor) {
+function noteHole(model, figures, section, k, x, y, floor) {
   var low = Infinity;
-  section.near.forEach(function (i) {
+  nearStation(section, k).forEach(function (i) {
     if (leftBy(model, i, x, y, model.end.most) < Infinity) low = Math.min(low, model.moves.z[i - 1], model.moves.z[i]);
   });
   if (low === Infinity) return;

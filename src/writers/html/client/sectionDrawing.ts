@@ -78,8 +78,8 @@ function drawSection(sheet, model, section, view, now, at) {
   if (lowest < section.highest - 1e-9) {
     dimensionUp(sheet, sheet.y(lowest), sheet.y(section.highest), right + DIMENSION_GAP, right, lengthText(section.highest - lowest));
   }
-  letter(sheet, 'A', Math.max(14, left - 46), 58, 'center');
-  letter(sheet, 'A', Math.min(sheet.width - 14, right + 46), 58, 'center');
+  letter(sheet, 'A', Math.max(14, left - 60), 58, 'center');
+  letter(sheet, 'A', Math.min(sheet.width - 14, right + 60), 58, 'center');
   if (at >= 0) drawReading(sheet, section, at);
   letter(sheet, view.tall > 1.0001 ? 'heights drawn ' + view.tall.toFixed(1) + ' times as large' : 'heights and lengths alike', sheet.width - 10, sheet.height - 12, 'right');
 }
