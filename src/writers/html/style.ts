@@ -173,4 +173,4 @@ ol.path ul { margin: 0; padding-left: 18px; }
   #programs li { break-inside: avoid; }
   .page { border: 0; }
 }
-`;
+`.replace(/^ +/gm, '');

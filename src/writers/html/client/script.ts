@@ -16,9 +16,12 @@ import { SECTION_DRAWING_SCRIPT } from './sectionDrawing.ts';
 import { SURFACES_SCRIPT } from './surfaces.ts';
 import { SWEPT_SCRIPT } from './swept.ts';
 
-/** Without the lines that only speak to whoever reads these files, and without indents: a page carries what it runs. */
+/** Without the lines that only speak to whoever reads these files, without indents and empty lines: a page carries what it runs. */
 function tightened(script: string): string {
-  return script.replace(/^ *(?:\/\*\*.*\*\/|\/\/.*)\n/gm, '').replace(/^ +/gm, '');
+  return script
+    .replace(/^ *(?:\/\*\*.*\*\/|\/\/.*)\n/gm, '')
+    .replace(/^ +/gm, '')
+    .replace(/\n{2,}/g, '\n');
 }
 
 /** What knows nothing of a page: geometry, moves and sections. It runs wherever JavaScript does. */
