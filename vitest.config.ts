@@ -6,7 +6,7 @@ export default defineConfig({
     testTimeout: 60_000,
     hookTimeout: 120_000,
     globalSetup: ['tests/support/buildOnce.ts'],
-    setupFiles: ['tests/support/failOnConsole.ts'],
+    setupFiles: ['tests/support/failOnConsole.ts', 'tests/support/seed.ts'],
     maxWorkers: 2,
   },
 });

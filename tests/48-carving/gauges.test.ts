@@ -67,8 +67,21 @@ describe('a section from measured points', () => {
           );
         }
       }),
-      { numRuns: 25 },
+      { numRuns: 200 },
     );
+  });
+
+  it('comes back where the best pair lies at the end of a narrow bent valley', () => {
+    const section = { halfWidth: 15, depth: 10, shoulder: 0.5183209039687737, back: 0.7280821251188491 };
+    const points = [0.2, 0.35, 0.5, 0.65, 0.8, 0.95].map((t) => {
+      const [y, z] = sectionPoint(section, t);
+      return [y, -z] as const;
+    });
+    expect(fitSection(section, points).worst).toBeLessThan(0.001);
+  });
+
+  it('fits a single point on the centreline, which says nothing of the shares', () => {
+    expect(fitSection({ halfWidth: 22, depth: 14 }, [[0, 14]]).worst).toBeLessThan(1e-9);
   });
 
   it('says how far a point lies off that no such curve goes through', () => {
