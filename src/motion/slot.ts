@@ -3,7 +3,7 @@ import { add, distance, leftNormal, scale, subtract, unit } from '../geometry/ve
 import type { RouterJob, SlotOperation } from '../machining/types.ts';
 import { boardTop } from './boardTop.ts';
 import { feedOnSlope, passDepth, RAPID_FLOOR, rampLength, SLOT_AIM } from './heights.ts';
-import { type Course, coursesOf, depthOf, type Ground } from './slotCourse.ts';
+import { bowOf, type Course, coursesOf, depthOf, type Ground } from './slotCourse.ts';
 import type { Move } from './types.ts';
 
 /**
@@ -58,7 +58,7 @@ function laneOf(slot: SlotOperation, job: RouterJob, offset: number, fromLast: n
     from,
     to,
   };
-  const passes = Math.ceil(depthOf(ground) / passDepth(job) - 1e-9);
+  const passes = Math.ceil(depthOf(ground) / (passDepth(job) - bowOf(ground, job)) - 1e-9);
   const besides = [beside(from, slot.runOut[0]), beside(to, slot.runOut[1])] as const;
   return { from, to, besides, passes, courses: coursesOf(ground, passes) };
 }

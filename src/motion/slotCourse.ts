@@ -49,6 +49,13 @@ export function depthOf({ top, floor, aim, lag, from, to }: Ground): number {
   return Math.max(...stops.map((p) => heightOver(top, p, lag) - heightOver(floor, p, lag) + aim));
 }
 
+/** How far the first pass may run below a round top between two of its points: in chords by their sagitta, in arcs not at all. */
+export function bowOf(ground: Ground, { machine }: RouterJob): number {
+  const { kind } = ground.top;
+  if (kind === 'plane' || kind === 'planed') return 0;
+  return isSquare(ground) && machine.controller.arcPlanes.includes('yz') ? 0 : CHORD_SAGITTA;
+}
+
 function isSquare({ from, to }: Ground): boolean {
   return Math.abs(from[0] - to[0]) < 1e-9;
 }

@@ -177,6 +177,35 @@ describe('chords of a leaning slot', () => {
   });
 });
 
+describe('the first pass of a leaning slot in a round top', () => {
+  it('takes no more than one step though its chords run below the curve', () => {
+    // As deep as whole steps, less a hair: without room for the chords the first pass would take their sagitta more.
+    const { stepDown } = slotJob([]).feeds;
+    const depth = Math.floor(2 / stepDown) * stepDown - 0.01 - 1e-6;
+    const round = coneFloor([187, 187], depth);
+    const program = written(
+      slotJob(
+        [
+          {
+            line: [
+              [100, -14],
+              [101, 14],
+            ],
+            runOut: [1.5, 1.5],
+            floor: round,
+          },
+        ],
+        { ...round, below: 0 },
+      ),
+    );
+    const proof = proofOf(program);
+    expect(faults(proof)).toEqual([]);
+    expect(proof.passed).toBe(true);
+    const bite = proof.checks.find((c) => c.name === 'bite');
+    expect(bite?.value).toBeLessThanOrEqual(stepDown + 1e-4);
+  });
+});
+
 describe('a damaged program of leaning and stopped slots', () => {
   const good = written(slotJob(slots(floor)));
   const damaged = (text: string): string[] => {

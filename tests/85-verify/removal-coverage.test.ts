@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { leftOf } from '../../src/verify/removal/coverage.ts';
-import { fitDrift, middleLine } from '../../src/verify/removal/located.ts';
+import { fitDrift, middleLine, type Offset } from '../../src/verify/removal/located.ts';
 import { newPiece, type Piece } from '../../src/verify/removal/piece.ts';
 import { pointToPrim } from '../../src/verify/removal/prim.ts';
 import { leftAlong } from '../../src/verify/removal/ringCoverage.ts';
@@ -175,10 +175,40 @@ describe('the drift of a whole program', () => {
         { x, y, nx: 0, ny: 1, off: dy },
       ];
     });
-    const drift = fitDrift(offsets);
+    const drift = fitDrift(offsets, 0.002);
     expect(drift.shift).toBeCloseTo(Math.hypot(tx, ty), 6);
     expect(drift.turn).toBeCloseTo(turn, 9);
     expect(drift.growth).toBeCloseTo(growth, 9);
+  });
+
+  /** Slots 0.001 to 0.002 rad from square: along x they tell a shift well, along y hardly. `move`: what each is off by. */
+  const almostParallel = (move: (x: number, k: number, nx: number, ny: number) => number): Offset[] =>
+    Array.from({ length: 20 }, (_, i) => 30 + 15 * i).flatMap((x, i) => {
+      const lean = 0.001 + 0.00005 * i;
+      const [nx, ny] = [Math.cos(lean), Math.sin(lean)];
+      return [-20, 20].map((y, k) => ({ x, y, nx, ny, off: move(x, 2 * i + k, nx, ny) }));
+    });
+
+  it('is not read out of the rounding of slots that are almost parallel', () => {
+    // Half a step of a program's last digit, in no order: the largest that rounding can do.
+    const rounding = almostParallel((_, k) => (Math.sin(12.9 * k * k) > 0 ? 5e-5 : -5e-5));
+    const drift = fitDrift(rounding, 0.002);
+    expect(drift.shift).toBeLessThan(0.002);
+    expect(Math.max(Math.abs(drift.turn), Math.abs(drift.growth)) * drift.span).toBeLessThan(0.002);
+  });
+
+  it('is found among almost parallel slots where they show it: a shift across them, a turn, a growth', () => {
+    const middle = 30 + 7.5 * 19;
+    const across = fitDrift(
+      almostParallel((_, _k, nx) => 0.0025 * nx),
+      0.002,
+    );
+    expect(across.shift).toBeGreaterThan(0.0024);
+    const grown = fitDrift(
+      almostParallel((x, _k, nx) => 2e-5 * (x - middle) * nx),
+      0.002,
+    );
+    expect(grown.growth * grown.span).toBeGreaterThan(0.0024);
   });
 
   it('a slot knows its middle line', () => {

@@ -74,8 +74,17 @@ function lineOf(a: Point, b: Point): SaddleLine {
   return { atCentre: a.at - slope * a.y, slope };
 }
 
-/** The slot when not every wish can be met: each cost is taken as quadratic about where its string now stands. */
+/** The slot when not every wish can be met. */
 function sharedLine(strings: readonly SaddleString[], start: SaddleLine, halfWidth: number): SaddleLine {
+  return byFullSteps(strings, start, halfWidth) ?? byGuardedSteps(strings, start, halfWidth);
+}
+
+/** Each cost is taken as quadratic about where its string now stands; null where that does not settle. */
+function byFullSteps(
+  strings: readonly SaddleString[],
+  start: SaddleLine,
+  halfWidth: number,
+): SaddleLine | null {
   let line = start;
   let at = strings.map((s) => onLine(line, s.y));
   for (let i = 0; i < MOST_STEPS; i += 1) {
@@ -86,8 +95,32 @@ function sharedLine(strings: readonly SaddleString[], start: SaddleLine, halfWid
     at = wishes.map((w) => within(w.at, onLine(line, w.y), halfWidth));
     if (moved < SETTLED && i > 0) return line;
   }
-  throw new Error(`compensated saddle did not settle: ${line.atCentre}, ${line.slope}`);
+  return null;
 }
+
+/** The same for strings so slack that their costs bend: only steps that make the whole set cheaper, halved until they do. */
+function byGuardedSteps(strings: readonly SaddleString[], start: SaddleLine, halfWidth: number): SaddleLine {
+  const ideals = strings.map((s) => idealSetBack(s));
+  const standing = (on: SaddleLine): number[] =>
+    strings.map((s, k) => within(pick(ideals, k), onLine(on, s.y), halfWidth));
+  const cost = (on: SaddleLine): number => setCost(strings, standing(on));
+  let line = start;
+  for (let i = 0; i < MOST_STEPS; i += 1) {
+    const at = standing(line);
+    const wishes = strings.map((s, k) => wishOf(s, pick(at, k), localCost(s, pick(at, k))));
+    const next = leastBeyond(wishes, line, halfWidth);
+    const step = { atCentre: next.atCentre - line.atCentre, slope: next.slope - line.slope };
+    const here = cost(line);
+    let share = 1;
+    while (share > LEAST_SHARE && !(cost(moved(line, step, share)) < here)) share /= 2;
+    if (share <= LEAST_SHARE) return line;
+    line = moved(line, step, share);
+  }
+  return line;
+}
+
+/** A step that helps no more when it is this short has come to the least cost. */
+const LEAST_SHARE = 1e-6;
 
 const wishOf = (string: SaddleString, at: number, { gradient, curvature }: LocalCost): Wish => ({
   y: string.y,

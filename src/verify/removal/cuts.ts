@@ -88,7 +88,7 @@ function checkPosition(job: Job, target: RegionTarget, finals: readonly Piece[])
 }
 
 function checkDrift(job: Job, offsets: readonly Offset[]): void {
-  const drift = fitDrift(offsets);
+  const drift = fitDrift(offsets, DRIFT);
   const write = (name: string, value: number): void =>
     judge(job.ledger, name, { value, place: null, line: 0, seen: offsets.length }, DRIFT);
   write('fitted shift', drift.shift);

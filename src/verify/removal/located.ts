@@ -90,9 +90,10 @@ interface Drift {
 
 /**
  * Least-squares fit of shift, turn and growth about the middle of all places. What the offsets do not show (the shift along
- * parallel slots) comes out as 0.
+ * parallel slots) comes out as 0, and so does what they show no better than their own scatter (the shift along slots that are almost
+ * parallel): there a hair's breadth of rounding would stand for any drift. `limit`: the drift that must not be missed.
  */
-export function fitDrift(offsets: readonly Offset[]): Drift {
+export function fitDrift(offsets: readonly Offset[], limit: number): Drift {
   const cx = offsets.reduce((sum, o) => sum + o.x, 0) / offsets.length;
   const cy = offsets.reduce((sum, o) => sum + o.y, 0) / offsets.length;
   const span = Math.max(...offsets.map((o) => Math.hypot(o.x - cx, o.y - cy)));
@@ -101,22 +102,51 @@ export function fitDrift(offsets: readonly Offset[]): Drift {
     const [x, y] = [(o.x - cx) / size, (o.y - cy) / size];
     return [o.nx, o.ny, o.ny * x - o.nx * y, o.nx * x + o.ny * y];
   });
-  const [tx = 0, ty = 0, turn = 0, growth = 0] = solve(
-    rows,
-    offsets.map((o) => o.off),
-  );
-  return { shift: Math.hypot(tx, ty), turn: turn / size, growth: growth / size, span };
+  const offs = offsets.map((o) => o.off);
+  const by = (ridge: number): Drift => {
+    const [tx = 0, ty = 0, turn = 0, growth = 0] = solve(rows, offs, ridge);
+    return { shift: Math.hypot(tx, ty), turn: turn / size, growth: growth / size, span };
+  };
+  const scatter = scatterOf(rows, offs, solve(rows, offs, RIDGE));
+  const ridge = Math.max(RIDGE, Math.min(((TRUST * scatter) / limit) ** 2, MOST_RIDGE * rows.length));
+  const [plain, trusted] = [by(RIDGE), by(ridge)];
+  return areFarApart(plain, trusted, limit / 2) ? trusted : plain;
+}
+
+function areFarApart(a: Drift, b: Drift, far: number): boolean {
+  const most = Math.max(Math.abs(a.turn - b.turn) * a.span, Math.abs(a.growth - b.growth) * a.span);
+  return Math.max(Math.abs(a.shift - b.shift), most) > far;
 }
 
 /** Keeps unknowns that nothing speaks of at 0. */
 const RIDGE = 1e-9;
+/** With a ridge of (TRUST * scatter / limit)^2 scatter makes a drift of limit / (2 * TRUST) at most, in the mean. */
+const TRUST = 4;
+/** A drift that all offsets show alike is told short by no more than this share. */
+const MOST_RIDGE = 0.02;
+/** Steps of the numbers in a program, as they scatter: offsets that fit by chance are not taken for better. Millimetres. */
+const LEAST_SCATTER = 3e-5;
+
+/** What is left of the offsets once a drift is taken off, root mean square by the degrees of freedom. */
+function scatterOf(
+  rows: readonly (readonly number[])[],
+  offs: readonly number[],
+  drift: readonly number[],
+): number {
+  const free = Math.max(1, rows.length - drift.length);
+  const squares = rows.reduce((sum, row, k) => {
+    const left = at(offs, k) - row.reduce((told, a, i) => told + a * at(drift, i), 0);
+    return sum + left * left;
+  }, 0);
+  return Math.max(LEAST_SCATTER, Math.sqrt(squares / free));
+}
 
 /** Normal equations by elimination. */
-function solve(rows: readonly (readonly number[])[], right: readonly number[]): number[] {
+function solve(rows: readonly (readonly number[])[], right: readonly number[], ridge: number): number[] {
   const count = rows[0]?.length ?? 0;
   const matrix = Array.from({ length: count }, (_, i) => [
     ...Array.from({ length: count }, (_, j) =>
-      rows.reduce((sum, row) => sum + at(row, i) * at(row, j), i === j ? RIDGE : 0),
+      rows.reduce((sum, row) => sum + at(row, i) * at(row, j), i === j ? ridge : 0),
     ),
     rows.reduce((sum, row, k) => sum + at(row, i) * at(right, k), 0),
   ]);
