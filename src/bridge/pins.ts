@@ -5,11 +5,12 @@ import type { PinHole } from './types.ts';
 /** The last stretch is reamed by trying the pin in its own hole (common practice, no source). */
 const BY_TRYING = 2;
 
-/** Drilling and reaming of every pin hole, bass side first. */
-export function workPins({ bridge, strings }: Instrument): PinHole[] {
-  const { drill, reamerTaper, reamerTip, through, proud, slotClearance } = bridge.pins;
+/** Drilling and reaming of every pin hole, bass side first; none where the strings are held otherwise. */
+export function workPins({ bridge: { anchor }, strings }: Instrument): PinHole[] {
+  if (anchor.kind !== 'pins') return [];
+  const { drill, reamerTaper, reamerTip, through, proud, slotClearance } = anchor;
   return strings.map((string, i): PinHole => {
-    const seat = bridge.pins.seats[i] ?? bridge.pins.seat;
+    const seat = anchor.seats[i] ?? anchor.seat;
     const advance = coneDepth(seat, drill, reamerTaper);
     const largestDrill = coneDiameter(seat, through, reamerTaper);
     return {

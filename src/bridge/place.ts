@@ -1,10 +1,15 @@
 import type { Vec } from '../geometry/types.ts';
 import { distance } from '../geometry/vec.ts';
 import type { Layout } from '../layout/types.ts';
+import type { Anchor } from '../profile/types.ts';
 import type { BridgePlace, CentringCheck, SkewCheck } from './types.ts';
 
-/** Where the bridge goes, measured from the nut face after the neck is set, with two checks that need no drawing. */
-export function placeBridge(layout: Layout): BridgePlace {
+/**
+ * Where the bridge goes, measured from the nut face after the neck is set, with two checks that need no drawing: to the outer
+ * strings' ends on the bridge, or where those lie elsewhere to their points on the saddle.
+ */
+export function placeBridge(layout: Layout, anchor: Anchor['kind']): BridgePlace {
+  const ends = outerEnds(layout, anchor);
   const side = bassSide(layout);
   const strings = layout.strings.map((line) => ({
     position: line.position,
@@ -25,8 +30,8 @@ export function placeBridge(layout: Layout): BridgePlace {
       treble: treble[0] - layout.nutFace,
       angle: span === 0 ? 0 : Math.atan((bass[0] - treble[0]) / span),
     },
-    skew: skewOf(layout),
-    centring: centringOf(layout, side),
+    skew: skewOf(layout, ends),
+    centring: centringOf(layout, ends, side),
   };
 }
 
@@ -42,16 +47,15 @@ export function halfWidth({ board }: Layout, x: number): number {
   return board.halfWidth.at0 + board.halfWidth.slope * x;
 }
 
-function outerPins(layout: Layout): readonly [Vec, Vec] {
+function outerEnds(layout: Layout, anchor: Anchor['kind']): readonly [Vec, Vec] {
   const [bass, treble] = [layout.strings[0], layout.strings.at(-1)];
   if (bass === undefined || treble === undefined) throw new Error('an instrument without strings');
-  return [bass.pin, treble.pin];
+  return anchor === 'tailpiece' ? [bass.saddle, treble.saddle] : [bass.pin, treble.pin];
 }
 
 /** From the corners of the nut's face, which slants with two scales. */
-function skewOf(layout: Layout): SkewCheck {
+function skewOf(layout: Layout, [bassPin, treblePin]: readonly [Vec, Vec]): SkewCheck {
   const [bass, treble] = layout.nutLine;
-  const [bassPin, treblePin] = outerPins(layout);
   return {
     bass: distance(bass, bassPin),
     treble: distance(treble, treblePin),
@@ -60,8 +64,7 @@ function skewOf(layout: Layout): SkewCheck {
   };
 }
 
-function centringOf(layout: Layout, side: -1 | 1): CentringCheck {
-  const [bass, treble] = outerPins(layout);
+function centringOf(layout: Layout, [bass, treble]: readonly [Vec, Vec], side: -1 | 1): CentringCheck {
   return {
     bass: halfWidth(layout, bass[0]) - side * bass[1],
     treble: halfWidth(layout, treble[0]) + side * treble[1],

@@ -20,11 +20,11 @@ export function planBridge(
   layout: Layout,
   heights: readonly EndHeights[],
 ): Outcome<BridgeWork> {
-  const { pins, straightedge } = instrument.bridge;
+  const { anchor, straightedge } = instrument.bridge;
   const work: BridgeWork = {
     instrument: instrument.name,
     units: instrument.units,
-    place: placeBridge(layout),
+    place: placeBridge(layout, anchor.kind),
     nut: workNut(
       instrument,
       layout,
@@ -36,7 +36,11 @@ export function planBridge(
       heights.map((h) => h.atSaddle),
     ),
     pins: workPins(instrument),
-    taper: { reamer: pins.reamerTaper, pin: pins.pinTaper, through: pins.through },
+    taper:
+      anchor.kind === 'pins'
+        ? { reamer: anchor.reamerTaper, pin: anchor.pinTaper, through: anchor.through }
+        : null,
+    anchor,
     straightedge: { unstrung: straightedge, strung: strungClearance(instrument) },
   };
   const findings: Finding[] = bridgeFindings(instrument, work);

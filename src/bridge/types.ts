@@ -5,6 +5,8 @@
  * "Bass" and "treble" are the sides of string 1 and of the last string, for either hand.
  */
 
+import type { Anchor } from '../profile/types.ts';
+
 /** One string's place on the bridge. */
 export interface StringPlace {
   /** 1 is the bass-most position. */
@@ -12,7 +14,7 @@ export interface StringPlace {
   readonly pitch: string;
   /** From the nut face, along the centreline, to the point on the saddle that ends the string. */
   readonly saddle: number;
-  /** The same to the pin's centre. */
+  /** The same to the middle of its pin, or of whatever else holds it. */
   readonly pin: number;
   /** From the centreline, bass side negative whatever the hand. */
   readonly saddleAcross: number;
@@ -133,8 +135,11 @@ export interface BridgeWork {
   readonly place: BridgePlace;
   readonly nut: NutWork;
   readonly saddle: SaddleWork;
+  /** None where the strings are held otherwise. */
   readonly pins: readonly PinHole[];
-  readonly taper: { readonly reamer: number; readonly pin: number; readonly through: number };
+  readonly taper: { readonly reamer: number; readonly pin: number; readonly through: number } | null;
+  /** What holds the strings behind the saddle. */
+  readonly anchor: Anchor;
   /** Straightedge on the frets above the bridge's face at the saddle: unstrung, and less what the pull takes. */
   readonly straightedge: { readonly unstrung: number; readonly strung: number };
 }

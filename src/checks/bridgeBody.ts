@@ -45,11 +45,14 @@ function slotOf({ instrument }: Board, { slot: [from, to] }: PlacedBridge): Open
 }
 
 function pinsOf({ layout, instrument }: Board): Opening[] {
-  const { pins } = instrument.bridge;
+  const { anchor } = instrument.bridge;
+  if (anchor.kind === 'tied' || anchor.kind === 'tailpiece') return [];
+  const [name, wide] = anchor.kind === 'pins' ? ['pin', anchor.seat] : ['string', anchor.drill];
+  const seats = anchor.kind === 'pins' ? anchor.seats : [];
   return layout.strings.map((string, i) => ({
-    name: `the hole of pin ${string.position}`,
+    name: `the hole of ${name} ${string.position}`,
     path: 'bridge.body.width',
-    outline: flatten(circle(string.pin, (pins.seats[i] ?? pins.seat) / 2), SAGITTA),
+    outline: flatten(circle(string.pin, (seats[i] ?? wide) / 2), SAGITTA),
   }));
 }
 

@@ -11,12 +11,12 @@ import type { Drawing, Layer, Shape } from './types.ts';
 export interface InstrumentHeading {
   readonly name: string;
   readonly hand: 'right' | 'left';
-  readonly bridge: { readonly pins: { readonly drill: number } };
+  readonly bridge: { readonly anchor: { readonly kind: string; readonly drill?: number } };
   readonly fingerboard: { readonly binding: object | null };
 }
 
 /**
- * Fingerboard, string lines, saddle line and bridge pins in one drawing: instrument frame, millimetres, 1:1.
+ * Fingerboard, string lines, saddle line and string ends in one drawing: instrument frame, millimetres, 1:1.
  * Strings run from the nut face to the saddle line; pins are drawn at the diameter that is drilled first.
  */
 export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawing {
@@ -52,10 +52,7 @@ export function drawLayout(layout: Layout, instrument: InstrumentHeading): Drawi
       layout.strings.map((s) => line(s.nut, s.saddle)),
     ),
     layer('SADDLE_LINE', layout.strings.length > 1 ? [line(...layout.saddleLine)] : []),
-    layer(
-      'BRIDGE_PINS',
-      layout.strings.map((s) => circleOf(s.pin, instrument.bridge.pins.drill)),
-    ),
+    layer(anchorLayer(instrument), stringEnds(layout, instrument)),
     layer('TRUSS_ROD', layout.trussRod === null ? [] : [outlineOf(layout.trussRod)]),
     layer('UNDERSIDE_POCKETS', layout.rodClearance === null ? [] : [outlineOf(layout.rodClearance.ring)]),
     layer('SCALE_ZERO', scaleZero(layout)),
@@ -81,6 +78,18 @@ function layer(name: string, shapes: readonly Shape[]): Layer {
 /** A nut set forward leaves scale zero off the board's end, where it needs a line of its own. */
 function scaleZero({ nutFace, scaleLines }: Layout): Shape[] {
   return nutFace === 0 ? [] : [line(...scaleLines.zero)];
+}
+
+/** The layer is named for what is there. */
+function anchorLayer({ bridge: { anchor } }: InstrumentHeading): string {
+  if (anchor.kind === 'pins') return 'BRIDGE_PINS';
+  return anchor.kind === 'through' ? 'STRING_HOLES' : 'STRING_ENDS';
+}
+
+/** Holes at the diameter that is drilled first; where there are none from above, the places where strings end. */
+function stringEnds({ strings }: Layout, { bridge: { anchor } }: InstrumentHeading): Shape[] {
+  const { drill } = anchor;
+  return strings.map((s) => (drill === undefined ? { kind: 'point', at: s.pin } : circleOf(s.pin, drill)));
 }
 
 function farEnd(layout: Layout): number {

@@ -10,14 +10,14 @@ export function stringRow({ strings, courses }: Instrument, courseGap: number): 
   return { gauges: strings.map((s) => s.gauge), courses: courses.map((c) => c.size), courseGap };
 }
 
-/** String lines from nut face over the saddle to the pins. Bass side at negative y. */
+/** String lines from nut face over the saddle to what holds them. Bass side at negative y. */
 export function layOutStrings(instrument: Instrument): StringLine[] {
   const { strings, nut, bridge } = instrument;
   const atNut = spaceStrings(stringRow(instrument, nut.courseGap), nut.stringSpread, nut.spacing);
   const row = stringRow(instrument, bridge.courseGap);
   const atSaddle = spaceStrings(row, bridge.stringSpread, nut.spacing);
   const evenly = { ...row, courses: strings.map(() => 1) };
-  const atPins = spaceStrings(evenly, bridge.pins.spread, 'equal centres');
+  const atPins = spaceStrings(evenly, bridge.anchor.spread, 'equal centres');
   const face = nutFaceCarrier(instrument);
   const end = carrierOfFullScale(instrument);
   const saddles = strings.map((s, i): Vec => {
@@ -36,7 +36,7 @@ export function layOutStrings(instrument: Instrument): StringLine[] {
       saddle: path[1],
       scale: scaleAlong(instrument, path),
       fretX: instrument.frets.list.map((fret) => crossing(instrument, fret, i + 1, path)),
-      pin: pinAt(pick(atPins, i) - bridge.pins.spread / 2, saddles, bridge.pins),
+      pin: pinAt(pick(atPins, i) - bridge.anchor.spread / 2, saddles, bridge.anchor),
     };
   });
 }
@@ -62,11 +62,11 @@ export function saddleLine(saddles: readonly Vec[]): [Vec, Vec] {
   return [pick(saddles, 0), pick(saddles, saddles.length - 1)];
 }
 
-function pinAt(y: number, saddles: readonly Vec[], pins: Instrument['bridge']['pins']): Vec {
+function pinAt(y: number, saddles: readonly Vec[], anchor: Instrument['bridge']['anchor']): Vec {
   const [bass, treble] = saddleLine(saddles);
   const slant = bass[1] === treble[1] ? 0 : (treble[0] - bass[0]) / (treble[1] - bass[1]);
   const onCentreline = bass[0] - slant * bass[1];
-  return [onCentreline + pins.behindSaddle + (pins.row === 'saddle' ? slant * y : 0), y];
+  return [onCentreline + anchor.behindSaddle + (anchor.row === 'saddle' ? slant * y : 0), y];
 }
 
 function pick<T>(list: readonly T[], index: number): T {

@@ -117,6 +117,7 @@ export interface StringLine {
   readonly scale: { readonly from: number; readonly length: number };
   /** x at which its line crosses each fret's slot, by place among the frets; where no slot reaches it, the fret's line. */
   readonly fretX: readonly number[];
+  /** Behind the saddle: its pin or straight hole, where it enters the tie block, or where it leaves the tailpiece. */
   readonly pin: Vec;
 }
 

@@ -50,6 +50,10 @@ const STEPS: Record<Kind, { readonly step: string; readonly why: string }> = {
   saddleSlot: { step: 'cut-saddle-slot', why: 'the shop file leaves the saddle’s slot to the hand' },
   saddleInPlace: { step: 'cut-saddle-slot-in-place', why: 'the slot is cut after trial stringing' },
   bridgeOutline: { step: 'saw-bridge-outline', why: 'the shop file leaves the bridge’s outline to the hand' },
+  tieHoles: {
+    step: 'drill-tie-holes',
+    why: 'level holes along the strings are drilled by hand, from the block’s front face',
+  },
   bridgeShape: { step: 'shape-bridge', why: 'wings, edges and underside are shaped by hand' },
   bridgePlate: { step: 'make-bridge-plate', why: 'the shop file leaves the bridge plate to the hand' },
   bridgeJigs: { step: 'make-bridge-jig', why: 'the shop file leaves the bridge’s jigs to the hand' },

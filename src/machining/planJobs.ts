@@ -55,9 +55,10 @@ const SEQUENCE: readonly Entry[] = [
   { work: 'slotTemplate', operation: 'lines and outline', file: '' },
   { work: 'sideMarkerTemplate', operation: 'lines, holes and outline', file: '' },
   { work: 'pinTemplate', operation: 'lines, holes and outline', file: '' },
-  { work: 'bridgeHoles', operation: 'pin holes', file: 'holes' },
+  { work: 'bridgeHoles', operation: 'string holes', file: 'holes' },
   { work: 'saddleSlot', operation: 'saddle slot', file: 'slot' },
   { work: 'bridgeOutline', operation: 'outline', file: 'outline' },
+  { work: 'tieHoles', operation: 'tie block', file: 'tie-block' },
   { work: 'bridgeShape', operation: 'shaping', file: 'shape' },
   { work: 'saddleInPlace', operation: 'saddle slot in place', file: 'slot' },
   { work: 'bridgePlate', operation: 'holes and outline', file: '' },
@@ -69,7 +70,14 @@ const SEQUENCE: readonly Entry[] = [
 ];
 
 /** Nobody's machine does these. */
-const BY_HAND: readonly HandWork[] = ['bridgeShape', 'saddleInPlace', 'pinCoupon', 'nutBlank', 'saddleBlank'];
+const BY_HAND: readonly HandWork[] = [
+  'tieHoles',
+  'bridgeShape',
+  'saddleInPlace',
+  'pinCoupon',
+  'nutBlank',
+  'saddleBlank',
+];
 
 const isByHand = (work: Feature['work']): work is HandWork => BY_HAND.some((hand) => hand === work);
 

@@ -17,6 +17,7 @@ const OWN_STEP = [
   'boardSurface',
   'sideMarkers',
   'neckBack',
+  'tieHoles',
   'saddleInPlace',
   'saddleBlank',
 ];

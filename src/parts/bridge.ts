@@ -6,9 +6,10 @@ import type { BridgeBody, Instrument } from '../profile/types.ts';
 import { degreesFromRadians } from '../units/convert.ts';
 import { formatShort } from '../units/format.ts';
 import type { PartSettings } from './settings.ts';
+import { tieBlockLines, tieBlockWords } from './tieBlock.ts';
 import type { Feature, HoleFeature, LineFeature, Part, SlotFeature } from './types.ts';
 
-/** The bridge: pin holes, index-pin holes, the saddle's slot and its outline; wings and underside are shaped by hand. */
+/** The bridge: string holes, index-pin holes, the saddle's slot and its outline; wings and underside are shaped by hand. */
 export function makeBridge(
   instrument: Instrument,
   layout: Layout,
@@ -18,10 +19,12 @@ export function makeBridge(
 ): Part {
   const { x, y } = bounds(placed.outline);
   const { ends, sides } = settings.allowances;
+  const { anchor } = instrument.bridge;
   const features: Feature[] = [
     ...indexHoles(body, placed),
-    ...layout.strings.map((s) => hole(`bridge-pin-${s.position}`, s.pin, instrument.bridge.pins.drill, body)),
+    ...stringHoles(instrument, layout, body),
     saddleSlot(instrument, body, placed),
+    ...(anchor.kind === 'tied' ? tieBlockLines(layout, anchor) : []),
     ...shapeLines(placed),
     {
       id: 'bridge-outline',
@@ -45,10 +48,18 @@ export function makeBridge(
     datum: 'scale zero on the centreline, z = 0 on the bridge’s face',
     grain: 'y',
     byHand: {
+      ...(anchor.kind === 'tied' ? { tieHoles: tieBlockWords(layout, anchor, body) } : {}),
       bridgeShape: shapeWords(instrument, body, x),
       saddleInPlace: inPlaceWords(instrument, layout, placed),
     },
   };
+}
+
+/** Straight holes from above, to be reamed or not; none where the strings are held otherwise. */
+function stringHoles({ bridge: { anchor } }: Instrument, layout: Layout, body: BridgeBody): HoleFeature[] {
+  if (anchor.kind === 'tied' || anchor.kind === 'tailpiece') return [];
+  const name = anchor.kind === 'pins' ? 'bridge-pin' : 'string-hole';
+  return layout.strings.map((s) => hole(`${name}-${s.position}`, s.pin, anchor.drill, body));
 }
 
 function indexHoles(body: BridgeBody, { indexPins }: PlacedBridge): HoleFeature[] {

@@ -9,16 +9,19 @@ import type { Part, Piece } from './types.ts';
 
 /** The bridge as wood and what goes with it, as far as it is asked for; its template carries letters and is made with those that do. */
 export function makeBridgeParts(instrument: Instrument, layout: Layout, settings: PartSettings): Part[] {
-  const { body, plate } = instrument.bridge;
+  const { anchor, body, plate } = instrument.bridge;
   const { bridgeCaul, pinGauges } = instrument.jigs;
   const parts: Part[] = [];
   if (body !== null && layout.bridge !== null)
     parts.push(makeBridge(instrument, layout, body, layout.bridge, settings));
   if (plate !== null) parts.push(makeBridgePlate(instrument, layout, plate, settings));
   if (bridgeCaul !== null) parts.push(makeBridgeCaul(bridgeCaul, settings));
-  if (pinGauges !== null) {
+  if (pinGauges !== null && anchor.kind === 'pins') {
     const wood = body ?? { wood: 'any hard wood', materialClass: 'hardwood' as const };
-    parts.push(makeStopCollars(instrument, pinGauges, settings), makePinCoupon(instrument, wood, pinGauges));
+    parts.push(
+      makeStopCollars(anchor, instrument.strings.length, pinGauges, settings),
+      makePinCoupon(anchor, wood, pinGauges),
+    );
   }
   return parts;
 }

@@ -8,7 +8,7 @@ import type { HoleFeature, Part } from './types.ts';
 
 /** The plate under the top: pin holes drilled as those of the bridge, and its outline. */
 export function makeBridgePlate(
-  { bridge: { pins } }: Instrument,
+  { bridge: { anchor } }: Instrument,
   layout: Layout,
   plate: BridgePlate,
   settings: PartSettings,
@@ -16,13 +16,14 @@ export function makeBridgePlate(
   const box = boxOf(layout, plate);
   const { ends, sides } = settings.allowances;
   const corners: Vec[] = rectangle(box).map(({ x, y }): Vec => [x, y]);
-  const holes = layout.strings.map(
+  const drill = 'drill' in anchor ? anchor.drill : null;
+  const holes = (drill === null ? [] : layout.strings).map(
     (string): HoleFeature => ({
       id: `bridge-plate-hole-${string.position}`,
       work: 'bridgePlate',
       kind: 'hole',
       at: string.pin,
-      diameter: pins.drill,
+      diameter: drill ?? 0,
       depth: plate.thickness,
       through: true,
     }),
@@ -53,7 +54,9 @@ export function makeBridgePlate(
     datum: 'scale zero on the centreline, as seen from above the top',
     grain: 'y',
     use: [
-      'It is drawn as seen from above the top. Glued under it, a drill through each outer pin hole of the bridge must meet its own hole.',
+      drill === null
+        ? 'It is drawn as seen from above the top, and lies under the bridge.'
+        : 'It is drawn as seen from above the top. Glued under it, a drill through each outer hole of the bridge must meet its own hole.',
     ],
   };
 }

@@ -1,13 +1,11 @@
 import { coneDepth, coneDiameter } from '../geometry/cone.ts';
 import { circle, rectangle } from '../geometry/ring.ts';
 import type { Box, Vec } from '../geometry/types.ts';
-import type { BridgeBody, Instrument, PinGauges } from '../profile/types.ts';
+import type { BridgeBody, PinGauges, Pins } from '../profile/types.ts';
 import { formatShort } from '../units/format.ts';
 import { panelGrid } from './panelGrid.ts';
 import type { PartSettings } from './settings.ts';
 import type { HoleFeature, OutlineFeature, Part } from './types.ts';
-
-type Pins = Instrument['bridge']['pins'];
 
 /** The last stretch is reamed by trying the pin in its own hole (common practice, no source). */
 const BY_TRYING = 2;
@@ -47,11 +45,12 @@ export function stopCollars(pins: Pins, count: number, thickness: number): StopC
 
 /** The rings, on one panel. */
 export function makeStopCollars(
-  { bridge: { pins }, strings }: Instrument,
+  pins: Pins,
+  strings: number,
   gauges: PinGauges,
   settings: PartSettings,
 ): Part {
-  const collars = stopCollars(pins, strings.length, gauges.thickness);
+  const collars = stopCollars(pins, strings, gauges.thickness);
   const { between } = settings.allowances;
   const grid = panelGrid(collars.length, [gauges.collar, gauges.collar], between);
   const mm = (length: number): string => `${formatShort(length, 3)} mm`;
@@ -93,7 +92,7 @@ function ringFeatures(middle: Vec, hole: number, collar: number, number: number)
 
 /** A scrap as thick as bridge, top and plate together, with trial holes drilled as the bridge's own are. */
 export function makePinCoupon(
-  { bridge: { pins } }: Instrument,
+  pins: Pins,
   body: Pick<BridgeBody, 'wood' | 'materialClass'>,
   { holes }: PinGauges,
 ): Part {

@@ -6,7 +6,7 @@ import type { Instrument } from '../profile/types.ts';
 import type { PartSettings } from './settings.ts';
 import type { LineFeature, OutlineFeature, Part } from './types.ts';
 
-/** A thin plate with a pilot hole over each bridge pin, the saddle line and the centreline drawn on it. */
+/** A thin plate with a pilot hole over each string’s hole, the saddle line and the centreline drawn on it. */
 export function makePinTemplate(
   layout: Layout,
   template: NonNullable<Instrument['jigs']['pinTemplate']>,

@@ -41,7 +41,13 @@ export interface PlanedTop {
 export type Top = { readonly kind: 'plane'; readonly z: number } | Cone | WorkedTop | PlanedTop;
 
 /** Work that is always done by hand. */
-export type HandWork = 'bridgeShape' | 'saddleInPlace' | 'pinCoupon' | 'nutBlank' | 'saddleBlank';
+export type HandWork =
+  | 'tieHoles'
+  | 'bridgeShape'
+  | 'saddleInPlace'
+  | 'pinCoupon'
+  | 'nutBlank'
+  | 'saddleBlank';
 
 interface FeatureBase {
   /** Unique within all parts of an instrument. */
@@ -146,6 +152,8 @@ export interface LineFeature extends FeatureBase {
     | 'underside'
     | 'wing line'
     | 'face line'
+    | 'tie block'
+    | 'tie hole'
     | 'check mark'
     | 'string slot'
     | 'lettering';

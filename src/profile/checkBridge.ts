@@ -1,6 +1,7 @@
 /** Do the bridge's pin holes agree with the pins, the reamer and the strings? */
 import { degreesFromRadians } from '../units/convert.ts';
 import { formatShort } from '../units/format.ts';
+import { pinsOf } from './anchorShape.ts';
 import { type Check, check, doubtful, mm, when, wrong } from './check.ts';
 
 /** Tapers further apart than this wedge a pin at one end only. */
@@ -8,7 +9,9 @@ const TAPER_AGREEMENT = 0.1;
 /** Least wood between two pin holes, and between the pin row and the saddle line. */
 const WALL = { between: 2, saddle: 3 };
 
-const tapersAgree = check(['bridge'], ({ bridge: { pins } }) => {
+const tapersAgree = check(['bridge'], ({ bridge }) => {
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
   const pin = degreesFromRadians(pins.pinTaper);
   const reamer = degreesFromRadians(pins.reamerTaper);
   return when(Math.abs(pin - reamer) > TAPER_AGREEMENT, () =>
@@ -25,7 +28,9 @@ const tapersAgree = check(['bridge'], ({ bridge: { pins } }) => {
 });
 
 /** A cone that reaches the full depth needs d <= D - 2 t tan(alpha / 2). */
-const drillLeavesCone = check(['bridge'], ({ bridge: { pins } }) => {
+const drillLeavesCone = check(['bridge'], ({ bridge }) => {
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
   const most = pins.seat - 2 * pins.through * Math.tan(pins.reamerTaper / 2);
   if (pins.drill >= pins.seat) {
     return [
@@ -52,7 +57,9 @@ const drillLeavesCone = check(['bridge'], ({ bridge: { pins } }) => {
   );
 });
 
-const pinsHaveRoom = check(['bridge', 'strings'], ({ bridge: { pins }, strings }) => {
+const pinsHaveRoom = check(['bridge', 'strings'], ({ bridge, strings }) => {
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
   if (strings.length < 2) return [];
   const apart = pins.spread / (strings.length - 1);
   return when(apart - pins.seat < WALL.between, () =>
@@ -68,7 +75,9 @@ const pinsHaveRoom = check(['bridge', 'strings'], ({ bridge: { pins }, strings }
   );
 });
 
-const pinsClearSaddle = check(['bridge'], ({ bridge: { pins } }) => {
+const pinsClearSaddle = check(['bridge'], ({ bridge }) => {
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
   const room = pins.behindSaddle - pins.seat / 2;
   return when(room < WALL.saddle, () =>
     wrong(
@@ -82,7 +91,9 @@ const pinsClearSaddle = check(['bridge'], ({ bridge: { pins } }) => {
   );
 });
 
-const pinsAreCounted = check(['bridge', 'strings'], ({ bridge: { pins }, strings }) => {
+const pinsAreCounted = check(['bridge', 'strings'], ({ bridge, strings }) => {
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
   const given = pins.seats.length;
   return when(given !== 0 && given !== strings.length, () =>
     wrong(
@@ -94,8 +105,10 @@ const pinsAreCounted = check(['bridge', 'strings'], ({ bridge: { pins }, strings
   );
 });
 
-const measuredPinsFit = check(['bridge'], ({ bridge: { pins } }) =>
-  pins.seats.flatMap((seat, i) =>
+const measuredPinsFit = check(['bridge'], ({ bridge }) => {
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
+  return pins.seats.flatMap((seat, i) =>
     when(pins.drill >= seat, () =>
       wrong(
         'drill-too-large',
@@ -104,11 +117,13 @@ const measuredPinsFit = check(['bridge'], ({ bridge: { pins } }) =>
         { allowed: `more than ${formatShort(pins.drill, 3)} mm`, remedy: 'A smaller drill.' },
       ),
     ),
-  ),
-);
+  );
+});
 
-const reamerStartsInside = check(['bridge'], ({ bridge: { pins } }) =>
-  when(pins.reamerTip !== null && pins.reamerTip > pins.drill, () =>
+const reamerStartsInside = check(['bridge'], ({ bridge }) => {
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
+  return when(pins.reamerTip !== null && pins.reamerTip > pins.drill, () =>
     wrong(
       'reamer-too-thick',
       'bridge.pins.reamerTip',
@@ -118,8 +133,8 @@ const reamerStartsInside = check(['bridge'], ({ bridge: { pins } }) =>
         remedy: 'Measure the tip again, or a larger drill.',
       },
     ),
-  ),
-);
+  );
+});
 
 export const bridgeChecks: readonly Check[] = [
   tapersAgree,

@@ -1,4 +1,5 @@
 /** Does the bridge as wood agree with its saddle, its pins and its own height? */
+import { pinsOf } from './anchorShape.ts';
 import { type Check, check, doubtful, HAIR, mm, when, wrong } from './check.ts';
 
 /** Least wood under the saddle's slot (common practice, no source). */
@@ -70,7 +71,10 @@ const heightAgrees = check(['bridge'], ({ bridge: { body, height } }) => {
   );
 });
 
-const pinsGoThrough = check(['bridge'], ({ bridge: { body, plate, pins } }) => {
+const pinsGoThrough = check(['bridge'], ({ bridge }) => {
+  const { body, plate } = bridge;
+  const pins = pinsOf(bridge);
+  if (pins === null) return [];
   const wood = (body?.thickness ?? 0) + (plate?.thickness ?? 0);
   return when(wood > pins.through + HAIR, () =>
     wrong(

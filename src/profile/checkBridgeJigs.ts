@@ -1,5 +1,6 @@
 /** Can the bridge's plate and jigs be cut as they are asked for? */
 import type { Finding } from '../report/finding.ts';
+import { hasStringHoles, pinsOf, reachOf } from './anchorShape.ts';
 import { fallAt } from './boardShape.ts';
 import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
 import type { BridgeCaul, Instrument } from './types.ts';
@@ -7,17 +8,18 @@ import type { BridgeCaul, Instrument } from './types.ts';
 /** Least wood or sheet between a hole and an edge, or another hole (common practice, no source). */
 const WALL = { plate: 3, dowel: 3, collar: 3 };
 
-const plateHoldsPins = check(['bridge'], ({ bridge: { plate, pins } }) => {
+const plateHoldsPins = check(['bridge'], ({ bridge: { plate, anchor } }) => {
   if (plate === null) return [];
-  const half = Math.max(pins.seat, pins.drill) / 2 + WALL.plate;
-  const least = pins.spread + 2 * half;
-  const behind = plate.front + pins.behindSaddle + half;
+  const isHoled = hasStringHoles(anchor);
+  const half = reachOf(anchor) + WALL.plate;
+  const least = isHoled ? anchor.spread + 2 * half : 0;
+  const behind = isHoled ? plate.front + anchor.behindSaddle + half : 0;
   return [
     ...when(plate.length < least - HAIR, () =>
       wrong(
         'plate-too-short',
         'bridge.plate.length',
-        `A plate ${mm(plate.length)} long does not leave ${WALL.plate} mm of wood outside pins ${mm(pins.spread)} apart.`,
+        `A plate ${mm(plate.length)} long does not leave ${WALL.plate} mm of wood outside holes ${mm(anchor.spread)} apart.`,
         { allowed: `at least ${mm(least)}`, remedy: 'A longer plate.' },
       ),
     ),
@@ -25,7 +27,7 @@ const plateHoldsPins = check(['bridge'], ({ bridge: { plate, pins } }) => {
       wrong(
         'plate-too-narrow',
         'bridge.plate.width',
-        `A plate that begins ${mm(plate.front)} before the saddle and is ${mm(plate.width)} wide ends too near the pins, or before them.`,
+        `A plate that begins ${mm(plate.front)} before the saddle and is ${mm(plate.width)} wide ends too near the strings’ holes, or before them.`,
         { allowed: `at least ${mm(behind)}`, remedy: 'A wider plate, or one that lies farther back.' },
       ),
     ),
@@ -102,8 +104,9 @@ function caulPlates({ plates, plateThickness, length }: BridgeCaul): readonly Fi
   );
 }
 
-const collarsHaveWalls = check(['jigs', 'bridge'], ({ jigs: { pinGauges }, bridge: { pins } }) => {
-  if (pinGauges === null) return [];
+const collarsHaveWalls = check(['jigs', 'bridge'], ({ jigs: { pinGauges }, bridge }) => {
+  const pins = pinsOf(bridge);
+  if (pinGauges === null || pins === null) return [];
   const widest =
     Math.max(pins.seat, ...pins.seats) + 2 * pinGauges.thickness * Math.tan(pins.reamerTaper / 2);
   const least = widest + 2 * WALL.collar;

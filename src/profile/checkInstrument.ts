@@ -1,5 +1,6 @@
 /** All checks over several fields of an instrument. */
 import type { Finding } from '../report/finding.ts';
+import { anchorChecks } from './checkAnchor.ts';
 import { bindingChecks } from './checkBinding.ts';
 import { boardChecks } from './checkBoard.ts';
 import { bridgeChecks } from './checkBridge.ts';
@@ -35,6 +36,7 @@ const CHECKS = [
   wireSuitsWood,
   pinsFit,
   ...bridgeChecks,
+  ...anchorChecks,
   ...bridgeBodyChecks,
   ...stringChecks,
   ...saddleChecks,

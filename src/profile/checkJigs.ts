@@ -9,11 +9,11 @@ const WALL = { pilot: 1, dowel: 3 };
 /** Where the dowels go in a plate: this share of its height up, this share of its width from its middle. */
 const DOWEL_AT = { up: 0.6, aside: 0.25 };
 
-const pilotsInsideTemplate = check(['jigs', 'bridge', 'strings'], ({ jigs, bridge: { pins }, strings }) => {
+const pilotsInsideTemplate = check(['jigs', 'bridge', 'strings'], ({ jigs, bridge: { anchor }, strings }) => {
   const template = jigs.pinTemplate;
   if (template === null) return [];
   const { margin, pilot } = template;
-  const apart = strings.length < 2 ? Number.POSITIVE_INFINITY : pins.spread / (strings.length - 1);
+  const apart = strings.length < 2 ? Number.POSITIVE_INFINITY : anchor.spread / (strings.length - 1);
   return [
     ...when(margin - pilot / 2 < WALL.pilot - HAIR, () =>
       wrong(
@@ -30,10 +30,10 @@ const pilotsInsideTemplate = check(['jigs', 'bridge', 'strings'], ({ jigs, bridg
       wrong(
         'pilots-too-close',
         'jigs.pinTemplate.pilot',
-        `Pilot holes of ${mm(pilot)} at pins ${mm(apart)} apart ${touch(apart - pilot)} one another.`,
+        `Pilot holes of ${mm(pilot)} at holes ${mm(apart)} apart ${touch(apart - pilot)} one another.`,
         {
           allowed: `at most ${mm(apart - WALL.pilot)}`,
-          remedy: 'Smaller pilot holes, or pins further apart (bridge.pins.spread).',
+          remedy: `Smaller pilot holes, or holes further apart (bridge.${anchor.kind}.spread).`,
         },
       ),
     ),

@@ -1,6 +1,7 @@
 /** Do two scales, frets in pieces, courses and a zero fret make a board that can be built and played? */
 import type { Finding } from '../report/finding.ts';
 import { meetEdge, type SlotCarrier } from '../spacing/slant.ts';
+import { reachOf } from './anchorShape.ts';
 import { type BoardSections, boardEnd, fretLine, halfWidthAt } from './boardShape.ts';
 import { type Check, check, doubtful, HAIR, mm, when, wrong } from './check.ts';
 import type { Fret, FretPiece, Instrument } from './types.ts';
@@ -141,21 +142,22 @@ const LEAST_BEHIND_SADDLE = 3;
 
 /** A square row behind a slanted saddle comes nearest to it under the bass string. */
 const squareRowClears = check(['scale', 'bridge', 'strings'], ({ scale, bridge, strings }) => {
-  const { pins } = bridge;
-  if (scale.slant === null || pins.row === 'saddle') return [];
+  const { anchor } = bridge;
+  if (scale.slant === null || anchor.row === 'saddle' || anchor.kind === 'tailpiece') return [];
   const { difference, squareShare, half } = scale.slant;
   const lean = (difference * (squareShare - 1)) / (2 * half.saddle);
+  const reach = reachOf(anchor);
   const setBacks = (strings.at(-1)?.setBack ?? 0) - (strings[0]?.setBack ?? 0);
   const slope = lean + (bridge.stringSpread === 0 ? 0 : setBacks / bridge.stringSpread);
-  const room = pins.behindSaddle - Math.abs(slope) * (pins.spread / 2) - pins.seat / 2;
+  const room = anchor.behindSaddle - Math.abs(slope) * (anchor.spread / 2) - reach;
   return when(room < LEAST_BEHIND_SADDLE, () =>
     wrong(
       'pins-in-saddle',
-      'bridge.pins.row',
-      `A square row of pins comes to ${mm(room)} from the slanted saddle at one end.`,
+      `bridge.${anchor.kind}.row`,
+      `A square row comes to ${mm(room)} from the slanted saddle at one end.`,
       {
         allowed: `at least ${LEAST_BEHIND_SADDLE} mm`,
-        remedy: 'Write row: saddle, so that the pins follow it, or set them further behind.',
+        remedy: 'Write row: saddle, so that the row follows it, or set it further behind.',
       },
     ),
   );

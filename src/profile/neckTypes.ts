@@ -1,4 +1,5 @@
 /** What holds the strings' far end, and where the neck meets the body. */
+import type { Anchor } from './anchorTypes.ts';
 import type { BridgeBody, BridgePlate } from './bridgeTypes.ts';
 import type { SaddleTop } from './stringTypes.ts';
 import type { Tenon } from './tenonTypes.ts';
@@ -39,29 +40,5 @@ export interface Bridge {
   readonly body: BridgeBody | null;
   /** Null: made elsewhere. */
   readonly plate: BridgePlate | null;
-  readonly pins: {
-    /** Between the outer pin centres. */
-    readonly spread: number;
-    /** From the saddle line to the pin row, along the centreline. */
-    readonly behindSaddle: number;
-    /** `square`: row square to the centreline; `saddle`: row follows the saddle's slant. */
-    readonly row: 'square' | 'saddle';
-    /** Diameter of the straight hole drilled first. */
-    readonly drill: number;
-    /** Diameter the reamed hole has at the bridge's face. */
-    readonly seat: number;
-    /** The same of each pin, bass side first, where each was measured; else empty. */
-    readonly seats: readonly number[];
-    /** Diameter of the reamer's tip; null where it was not measured. */
-    readonly reamerTip: number | null;
-    /** How far a pin stands up before the last push. */
-    readonly proud: number;
-    /** By how much a string's slot in the front of its hole is wider than the string. */
-    readonly slotClearance: number;
-    /** Included angles, radians. */
-    readonly reamerTaper: number;
-    readonly pinTaper: number;
-    /** Wood the hole goes through: bridge + top + plate. */
-    readonly through: number;
-  };
+  readonly anchor: Anchor;
 }

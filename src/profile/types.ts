@@ -12,6 +12,8 @@ export type { Controller, LengthOffset, LengthUnit, Plane, WorkOffset } from './
 
 import type { Fingerboard, NutSeat } from './boardTypes.ts';
 
+export type { Anchor, Pins, Tailpiece, Through, Tied } from './anchorTypes.ts';
+
 export type { Binding, EndArtwork, Fingerboard, NutSeat, RadiusAlong } from './boardTypes.ts';
 
 import type { FaceMarkers } from './markerTypes.ts';

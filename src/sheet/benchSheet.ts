@@ -51,7 +51,8 @@ export function benchSheet(placed: Layout, instrument: Instrument): Sheet {
     holes: holesOf(layout, instrument),
     pins: layout.strings.map((string) => pinOf(string, layout, instrument)),
     offSaddle: layout.strings.map(({ saddle }) => behindSaddle(saddle, layout.saddleLine)),
-    reaming: reamingOf(instrument.bridge.pins),
+    reaming: instrument.bridge.anchor.kind === 'pins' ? reamingOf(instrument.bridge.anchor) : null,
+    anchor: instrument.bridge.anchor,
     wire: planWire(placed, instrument),
     board: sheetBoard(layout, instrument),
     carving: sheetCarving(placed),
@@ -162,20 +163,25 @@ function sideMarkersOf(layout: Layout, instrument: Instrument): SheetSideMarker[
 }
 
 function holesOf(layout: Layout, instrument: Instrument): SheetHole[] {
-  const { drill, through } = instrument.bridge.pins;
   const indexPins = layout.indexPins.map(({ id, at, diameter }) => ({
     id,
     at,
     diameter,
     depth: instrument.fingerboard.blankThickness,
   }));
-  const bridgePins = layout.strings.map(({ position, pin }) => ({
-    id: `bridge-pin-${position}`,
+  return [...indexPins, ...stringHolesOf(layout, instrument)];
+}
+
+/** Holes from above in which strings end; none where they are tied or go on to a tailpiece. */
+function stringHolesOf({ strings }: Layout, { bridge: { anchor } }: Instrument): SheetHole[] {
+  if (anchor.kind === 'tied' || anchor.kind === 'tailpiece') return [];
+  const name = anchor.kind === 'pins' ? 'bridge-pin' : 'string-hole';
+  return strings.map(({ position, pin }) => ({
+    id: `${name}-${position}`,
     at: pin,
-    diameter: drill,
-    depth: through,
+    diameter: anchor.drill,
+    depth: anchor.through,
   }));
-  return [...indexPins, ...bridgePins];
 }
 
 function pinOf(string: StringLine, layout: Layout, instrument: Instrument): SheetPin {

@@ -2,6 +2,8 @@
 import type { BridgeWork } from '../bridge/types.ts';
 import { degreesFromRadians } from '../units/convert.ts';
 import { formatInches, formatMm, formatNumber, formatShort } from '../units/format.ts';
+import { anchorLines } from './anchorLines.ts';
+import { anchorWords } from './anchorWords.ts';
 import { type Column, textTable } from './textTable.ts';
 import { wrapText } from './wrapText.ts';
 
@@ -14,8 +16,8 @@ export function renderBridgeText(work: BridgeWork): string {
     placeLines(work),
     saddleLines(work),
     nutLines(work),
-    pinLines(work),
-    cautions(),
+    holdLines(work),
+    cautions(work.anchor),
   ];
   return `${parts.map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }
@@ -30,21 +32,22 @@ const nameOf = (item: { readonly position: number; readonly pitch: string }): st
   `${item.position} ${item.pitch.replace(/\s+/g, ' ')}`;
 const sentences = (...texts: string[]): string[] => texts.flatMap((text) => wrapText(text, WIDTH));
 
-function headOf({ instrument }: BridgeWork): string[] {
+function headOf({ instrument, anchor }: BridgeWork): string[] {
   return sentences(
-    `Bridge, saddle, nut and pins of ${instrument.replace(/\s+/g, ' ')}. String 1 is the bass-most.`,
+    `Bridge, saddle, nut and ${anchor.kind === 'pins' ? 'pins' : anchorWords(anchor.kind).many} of ${instrument.replace(/\s+/g, ' ')}. String 1 is the bass-most.`,
     'Level the frets and set the neck first; then measure the bridge’s place from the nut face, with one rule laid once. Set-backs are those of the profile: nutline strings shows what the model would like.',
   );
 }
 
-function placeLines({ place }: BridgeWork): string[] {
+function placeLines({ place, anchor }: BridgeWork): string[] {
   const { slot, skew, centring } = place;
+  const { checkedAt: one, column } = anchorWords(anchor.kind);
   const heads = [
     left('string'),
     right('saddle from', 'nut face mm'),
     right('', 'in'),
     right('off the', 'centreline mm'),
-    right('pin from', 'nut face mm'),
+    right(`${column} from`, 'nut face mm'),
     right('', 'in'),
     right('off the', 'centreline mm'),
     left('side'),
@@ -64,9 +67,9 @@ function placeLines({ place }: BridgeWork): string[] {
     ...textTable(heads, rows),
     ...sentences(
       `A straight saddle slot’s middle lies ${both(slot.atCentre)} from the nut face on the centreline, ${both(slot.bass)} under the bass string and ${both(slot.treble)} under the treble one: ${degrees(Math.abs(slot.angle))} deg off square, the ${slot.angle >= 0 ? 'bass' : 'treble'} end toward the tail.`,
-      `Skew: from the board’s bass corner at the nut to the bass-most pin ${both(skew.bass, 1)}, treble corner to treble-most pin ${both(skew.treble, 1)}; crosswise bass to treble ${both(skew.bassToTreble, 1)}, treble to bass ${both(skew.trebleToBass, 1)}. These test the bridge’s skew, not the neck’s aim.`,
-      `Centring: sideways from a straightedge laid along the board’s bass edge to the middle of the bass-most pin ${both(centring.bass, 1)}, from the treble edge to the treble-most pin ${both(centring.treble, 1)}; past the edge counts as minus.`,
-      'Work to: lengthwise +/- 0.3 mm, skew 0.3 mm over the outer pins, centring +/- 0.4 mm (common practice).',
+      `Skew: from the board’s bass corner at the nut to the bass-most ${one} ${both(skew.bass, 1)}, treble corner to treble-most ${one} ${both(skew.treble, 1)}; crosswise bass to treble ${both(skew.bassToTreble, 1)}, treble to bass ${both(skew.trebleToBass, 1)}. These test the bridge’s skew, not the neck’s aim.`,
+      `Centring: sideways from a straightedge laid along the board’s bass edge to the middle of the bass-most ${one} ${both(centring.bass, 1)}, from the treble edge to the treble-most ${one} ${both(centring.treble, 1)}; past the edge counts as minus.`,
+      `Work to: lengthwise +/- 0.3 mm, skew 0.3 mm over the outer ${anchor.kind === 'pins' ? 'pins' : 'strings'}, centring +/- 0.4 mm (common practice).`,
     ),
   ];
 }
@@ -150,7 +153,12 @@ function nutLines({ nut }: BridgeWork): string[] {
   ];
 }
 
-function pinLines({ pins, taper }: BridgeWork): string[] {
+/** How the strings are held behind the saddle. */
+function holdLines({ pins, taper, anchor }: BridgeWork): string[] {
+  return taper === null ? sentences(...anchorLines(anchor, short)) : pinLines(pins, taper);
+}
+
+function pinLines(pins: BridgeWork['pins'], taper: NonNullable<BridgeWork['taper']>): string[] {
   const heads = [
     left('string'),
     right('pin at the', 'face mm'),
@@ -187,8 +195,12 @@ function pinLines({ pins, taper }: BridgeWork): string[] {
   ];
 }
 
-function cautions(): string[] {
+function cautions({ kind }: BridgeWork['anchor']): string[] {
+  const glue =
+    kind === 'tailpiece'
+      ? ''
+      : ` Glue a bridge for 24 to 48 hours before ${kind === 'tied' ? '' : 'string holes are drilled or '}strings put on (common practice; the glue’s own sheet decides).`;
   return sentences(
-    'Strings under tension store energy: wear eye protection, tune up in steps. Glue a bridge for 24 to 48 hours before string holes are drilled or strings put on (common practice; the glue’s own sheet decides). Dust of bone, shell and tropical wood harms the lungs: extraction and a mask.',
+    `Strings under tension store energy: wear eye protection, tune up in steps.${glue} Dust of bone, shell and tropical wood harms the lungs: extraction and a mask.`,
   );
 }

@@ -1,5 +1,6 @@
 import type { LengthUnit } from '../profile/types.ts';
 import { formatNumber } from '../units/format.ts';
+import { anchorWords } from './anchorWords.ts';
 import { BENCH } from './benchTolerances.ts';
 import { centsOf } from './cents.ts';
 import { oneLine } from './headLines.ts';
@@ -8,9 +9,10 @@ import { type Column, textTable } from './textTable.ts';
 import type { Sheet } from './types.ts';
 import { wrapText } from './wrapText.ts';
 
-/** Saddle points and bridge pins, in one unit; gauges in both, as strings are sold. */
+/** Saddle points and the strings’ ends behind them, in one unit; gauges in both, as strings are sold. */
 export function stringTable(sheet: Sheet, unit: LengthUnit): string[] {
   const other = otherUnit(unit);
+  const { column } = anchorWords(sheet.anchor.kind);
   const heads: Column[] = [
     { head: ['string'], align: 'left' },
     { head: ['gauge', unit], align: 'right' },
@@ -18,8 +20,8 @@ export function stringTable(sheet: Sheet, unit: LengthUnit): string[] {
     { head: ['saddle', 'behind', 'scale length', unit], align: 'right' },
     { head: ['saddle', 'from', 'nut face', unit], align: 'right' },
     { head: ['off the', 'straight', 'saddle', unit], align: 'right' },
-    { head: ['pin from', 'nut face', unit], align: 'right' },
-    { head: ['pin from', 'centreline', unit], align: 'right' },
+    { head: [`${column} from`, 'nut face', unit], align: 'right' },
+    { head: [`${column} from`, 'centreline', unit], align: 'right' },
     { head: ['side'], align: 'left' },
   ];
   const rows = sheet.pins.map((p, i) => [
@@ -34,7 +36,7 @@ export function stringTable(sheet: Sheet, unit: LengthUnit): string[] {
     p.side,
   ]);
   return [
-    `Saddle and bridge pins, in ${unitName(unit)}; string 1 is the bass-most:`,
+    `Saddle and ${anchorWords(sheet.anchor.kind).many}, in ${unitName(unit)}; string 1 is the bass-most:`,
     ...textTable(heads, rows),
   ];
 }
@@ -43,9 +45,9 @@ export function stringTable(sheet: Sheet, unit: LengthUnit): string[] {
 export function stringNotes(sheet: Sheet): string[] {
   const cents = formatNumber(centsOf(1, sheet.scaleLength), 2);
   return [
-    'Set-backs (saddle behind scale length) are those of the profile. Pins are measured along and square to the centreline.',
+    `Set-backs (saddle behind scale length) are those of the profile. ${sheet.anchor.kind === 'pins' ? 'Pins' : 'All places'} are measured along and square to the centreline.`,
     ...(sheet.pins.length < 3 ? [] : [saddleNote(sheet, cents)]),
-    `Work to: lengthwise +/- ${size(sheet, BENCH.bridgeLengthwise)}, skew ${size(sheet, BENCH.bridgeSkew)} over the outer pins, ` +
+    `Work to: lengthwise +/- ${size(sheet, BENCH.bridgeLengthwise)}, skew ${size(sheet, BENCH.bridgeSkew)} over the outer ${sheet.anchor.kind === 'pins' ? 'pins' : 'strings'}, ` +
       `centring +/- ${size(sheet, BENCH.bridgeCentring)} (common practice).`,
   ].flatMap((note) => wrapText(note));
 }

@@ -21,12 +21,33 @@ export function thingsToBuy(layout: Layout, instrument: Instrument): BuyRow[] {
       amount: '1',
       note: both({ units: 'in' }, s.gauge),
     })),
-    {
-      what: 'bridge pins',
-      amount: String(layout.strings.length),
-      note: `${both(instrument, instrument.bridge.pins.seat)} at the bridge’s face; measure each before reaming`,
-    },
+    ...stringHolders(instrument),
   ];
+}
+
+function stringHolders(instrument: Instrument): BuyRow[] {
+  const { anchor } = instrument.bridge;
+  switch (anchor.kind) {
+    case 'pins':
+      return [
+        {
+          what: 'bridge pins',
+          amount: String(instrument.strings.length),
+          note: `${both(instrument, anchor.seat)} at the bridge’s face; measure each before reaming`,
+        },
+      ];
+    case 'tailpiece':
+      return [
+        {
+          what: 'tailpiece',
+          amount: '1',
+          note: `for ${instrument.strings.length} strings, ${size(instrument, anchor.spread)} between the outer ones`,
+        },
+      ];
+    case 'tied':
+    case 'through':
+      return [];
+  }
 }
 
 function tunersToBuy({ neck }: Layout, instrument: Instrument): BuyRow[] {

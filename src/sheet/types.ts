@@ -7,7 +7,7 @@
 import type { FacetEdges } from '../carving/types.ts';
 import type { Form } from '../geometry/form.ts';
 import type { Vec } from '../geometry/types.ts';
-import type { Family, Hand, LengthUnit, ScaleAlong } from '../profile/types.ts';
+import type { Anchor, Family, Hand, LengthUnit, ScaleAlong } from '../profile/types.ts';
 import type { WirePlan } from '../wire/types.ts';
 
 export interface SheetFret {
@@ -211,12 +211,15 @@ export interface Sheet {
   /** For the text alone; one for each marker. */
   readonly markerLosses: readonly MarkerLoss[];
   readonly sideMarkers: readonly SheetSideMarker[];
-  /** Round holes from above: index pins through the board, bridge pins through bridge and plate. */
+  /** Round holes from above: index pins through the board, string holes through bridge and plate. */
   readonly holes: readonly SheetHole[];
   readonly pins: readonly SheetPin[];
   /** Of each string's saddle point, in the order of `pins`: how far behind the straight saddle it lies, along the centreline. */
   readonly offSaddle: readonly number[];
-  readonly reaming: Reaming;
+  /** Null where nothing is reamed. */
+  readonly reaming: Reaming | null;
+  /** What holds the strings behind the saddle. */
+  readonly anchor: Anchor;
   /** A piece of fret wire for each slot, in the order in which frets go in. */
   readonly wire: WirePlan;
   readonly board: SheetBoard;

@@ -47,7 +47,7 @@ export interface StringCase {
   readonly tolerance: StringTolerance;
   /** What is aimed at, cents by fret. */
   readonly aims: readonly number[];
-  /** Where it leaves the saddle for its pin: distance along the string to the edge of the hole. */
+  /** From the saddle along the string to where wood or tailpiece next touches it. */
   readonly toPin: number;
 }
 
@@ -78,10 +78,22 @@ export function stringCases(instrument: Instrument, layout: Layout): StringCase[
       tolerance: toleranceOf(string),
       aims: ratios.map((ratio) => string.aimCents * (ratio - 1)),
       toPin:
-        Math.hypot(line.pin[0] - line.saddle[0], line.pin[1] - line.saddle[1]) -
-        instrument.bridge.pins.seat / 2,
+        Math.hypot(line.pin[0] - line.saddle[0], line.pin[1] - line.saddle[1]) - mouthOf(instrument.bridge),
     };
   });
+}
+
+/** From the middle of a string's end to where it first touches: the near edge of a hole from above. */
+function mouthOf({ anchor }: Instrument['bridge']): number {
+  switch (anchor.kind) {
+    case 'pins':
+      return anchor.seat / 2;
+    case 'through':
+      return anchor.drill / 2;
+    case 'tied':
+    case 'tailpiece':
+      return 0;
+  }
 }
 
 /**

@@ -70,7 +70,8 @@ function bearingFindings(pull: StringPull): Finding[] {
         `${nameOf(pull)} would lift off the saddle: ${formatNumber(pull.downBearing, 1)} N of down-bearing.`,
         at('bridge.saddle.height', {
           allowed: `more than 0 N; usually a break of ${LEAST_BREAK_ANGLE} deg or more`,
-          remedy: 'A higher saddle, a deeper ramp, or pins nearer to it.',
+          remedy:
+            'A higher saddle, or an end of the strings that lies lower or nearer to it: a deeper ramp, lower holes.',
         }),
       ),
     ];
@@ -82,7 +83,8 @@ function bearingFindings(pull: StringPull): Finding[] {
       `${nameOf(pull)} breaks over the saddle by only ${formatNumber(angle, 1)} deg.`,
       at('bridge.saddle.height', {
         allowed: `${LEAST_BREAK_ANGLE} deg or more (common practice)`,
-        remedy: 'A higher saddle, a deeper ramp, or pins nearer to it.',
+        remedy:
+          'A higher saddle, or an end of the strings that lies lower or nearer to it: a deeper ramp, lower holes.',
       }),
     ),
   ];

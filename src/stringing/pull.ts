@@ -66,13 +66,18 @@ const strengthSure = ({ string: { build } }: StringCase): boolean =>
 
 /**
  * Slopes before and behind the saddle, against the plane of the fret tops; the bridge's face is taken as parallel to it.
- * Behind, the string falls by the saddle's height and the ramp's depth on its way to the near edge of its pin hole.
+ * Behind, the string falls by the saddle's height and as far below the bridge's face as what holds it lies: the ramp's depth on its
+ * way to the near edge of a hole from above, the hole of a tie block, the tailpiece.
  */
 function breakAnglesOf({ bridge }: Instrument, { bench, string, toPin }: StringCase): BreakAngles {
   const setUp = setUpOf(bench);
   const rise = saddleHeightAt(setUp, string.setBack) - setUp.nutHeight;
   return {
     front: Math.atan2(rise, setUp.scale + string.setBack - setUp.nutForward),
-    back: Math.atan2(bridge.saddle.height + bridge.saddle.ramp, toPin),
+    back: Math.atan2(bridge.saddle.height + belowFace(bridge), toPin),
   };
+}
+
+function belowFace({ anchor, saddle }: Instrument['bridge']): number {
+  return anchor.kind === 'tied' || anchor.kind === 'tailpiece' ? anchor.below : saddle.ramp;
 }

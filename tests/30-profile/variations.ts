@@ -1,5 +1,5 @@
 /** The bundled parlour with some of its numbers changed. */
-import type { Instrument } from '../../src/profile/types.ts';
+import type { Instrument, Pins } from '../../src/profile/types.ts';
 import { bundledInstrument, soundValue } from './bundled.ts';
 
 export const parlour = soundValue(bundledInstrument('tarn-parlour.yaml')).value;
@@ -24,10 +24,11 @@ export const pins = (change: Partial<Instrument['indexPins']>): Instrument => ({
   ...parlour,
   indexPins: { ...parlour.indexPins, ...change },
 });
-export const bridge = (change: Partial<Instrument['bridge']['pins']>): Instrument => ({
-  ...parlour,
-  bridge: { ...parlour.bridge, pins: { ...parlour.bridge.pins, ...change } },
-});
+export const bridge = (change: Partial<Pins>): Instrument => {
+  const { anchor } = parlour.bridge;
+  if (anchor.kind !== 'pins') throw new Error(`the parlour has pins, not ${anchor.kind}`);
+  return { ...parlour, bridge: { ...parlour.bridge, anchor: { ...anchor, ...change } } };
+};
 export const nut = (change: Partial<Instrument['nut']>): Instrument => ({
   ...parlour,
   nut: { ...parlour.nut, ...change },

@@ -135,7 +135,7 @@ describe('strings', () => {
     expect(Math.max(...square) - Math.min(...square)).toBeLessThan(1e-9);
     const slanted = laidOut({
       ...parlour,
-      bridge: { ...parlour.bridge, pins: { ...parlour.bridge.pins, row: 'saddle' } },
+      bridge: { ...parlour.bridge, anchor: { ...parlour.bridge.anchor, row: 'saddle' } },
     });
     const [bass, treble] = slanted.saddleLine;
     const slope = (treble[0] - bass[0]) / (treble[1] - bass[1]);

@@ -242,7 +242,7 @@ function boardOf({ length, differs, strings, count, square, hand, radius, nut }:
     bridge: {
       ...parlour.bridge,
       stringSpread: saddle,
-      pins: { ...parlour.bridge.pins, spread: Math.max(saddle, 9 * strings), row: 'saddle' },
+      anchor: { ...parlour.bridge.anchor, spread: Math.max(saddle, 9 * strings), row: 'saddle' },
     },
     trussRod: null,
   };

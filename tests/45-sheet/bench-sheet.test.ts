@@ -87,7 +87,7 @@ describe('the bench sheet', () => {
       ...[1, 2, 3, 4, 5, 6].map((n) => `bridge-pin-${n}`),
     ]);
     expect(sheet.holes[0]).toMatchObject({ diameter: 1.6, depth: 6.5 });
-    expect(sheet.holes[7]).toMatchObject({ diameter: parlour.bridge.pins.drill, depth: 14.3 });
+    expect(sheet.holes[7]).toMatchObject({ diameter: parlour.bridge.anchor.drill, depth: 14.3 });
   });
 
   it('names the side of each pin, also on a left-handed instrument', () => {

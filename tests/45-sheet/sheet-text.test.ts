@@ -87,7 +87,7 @@ describe('the sheet as text', () => {
     ['with a long name', { name: `${'Long '.repeat(60)}${'n'.repeat(250)}` }],
     [
       'with pins that do not fit',
-      { bridge: { ...parlour.bridge, pins: { ...parlour.bridge.pins, drill: 5, pinTaper: 0.1 } } },
+      { bridge: { ...parlour.bridge, anchor: { ...parlour.bridge.anchor, drill: 5, pinTaper: 0.1 } } },
     ],
   ])('fits on a page 100 columns wide: an instrument %s', (_, change) => {
     const instrument = { ...parlour, ...change };
@@ -172,8 +172,8 @@ describe('the sheet as text', () => {
   });
 
   it('warns when pin and reamer differ, and says how deep a short cone goes', () => {
-    const pins = { ...parlour.bridge.pins, pinTaper: (5 * Math.PI) / 180, drill: 5 };
-    const other = textOf({ ...parlour, bridge: { ...parlour.bridge, pins } });
+    const pins = { ...parlour.bridge.anchor, pinTaper: (5 * Math.PI) / 180, drill: 5 };
+    const other = textOf({ ...parlour, bridge: { ...parlour.bridge, anchor: pins } });
     expect(flat(other)).toContain('WARNING: the pin’s taper (5 deg) is not the reamer’s (3 deg)');
     expect(flat(other)).toContain('5 mm (0.1969 in) is larger. The cone reaches 11.46 mm (0.451 in) deep');
   });

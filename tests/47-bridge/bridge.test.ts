@@ -74,7 +74,7 @@ describe('the bridge’s place', () => {
     const { centring } = work.place;
     const pins = layout.strings.map((s) => s.pin);
     const widthAt = (x: number): number => layout.board.halfWidth.at0 + layout.board.halfWidth.slope * x;
-    const sum = widthAt(pins[0]?.[0] ?? 0) + widthAt(pins.at(-1)?.[0] ?? 0) - parlour.bridge.pins.spread;
+    const sum = widthAt(pins[0]?.[0] ?? 0) + widthAt(pins.at(-1)?.[0] ?? 0) - parlour.bridge.anchor.spread;
     expect(centring.bass + centring.treble).toBeCloseTo(sum, 9);
   });
 });
@@ -196,21 +196,21 @@ describe('a shaped top', () => {
 describe('pins', () => {
   it('reams 16.04 and puts the tip 30.55 below the face (seat 5.6, drill 4.76, tip 4.0, 3 deg; worked by hand)', () => {
     const pins = {
-      ...parlour.bridge.pins,
+      ...parlour.bridge.anchor,
       seat: 5.6,
       drill: 4.76,
       reamerTip: 4,
       reamerTaper: (3 * Math.PI) / 180,
     };
-    const [first] = workPins({ ...parlour, bridge: { ...parlour.bridge, pins } });
+    const [first] = workPins({ ...parlour, bridge: { ...parlour.bridge, anchor: pins } });
     expect(first?.advance).toBeCloseTo(16.04, 2);
     expect(first?.tipBelow).toBeCloseTo(30.55, 2);
   });
 
   it('takes each pin’s own measure', () => {
     const seats = [5.5, 5.55, 5.6, 5.65, 5.7, 5.6];
-    const pins = { ...parlour.bridge.pins, seats };
-    const holes = workPins({ ...parlour, bridge: { ...parlour.bridge, pins } });
+    const pins = { ...parlour.bridge.anchor, seats };
+    const holes = workPins({ ...parlour, bridge: { ...parlour.bridge, anchor: pins } });
     expect(holes.map((h) => h.seat)).toEqual(seats);
     // 0.05 of diameter is 0.95 of height at 3 deg.
     expect((holes[1]?.advance ?? 0) - (holes[0]?.advance ?? 0)).toBeCloseTo(0.95, 2);

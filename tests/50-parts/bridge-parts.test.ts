@@ -261,7 +261,7 @@ describe('a stop collar', () => {
 
   it('touches the bridge 2 mm before the reamer is deep enough, for each size of pin', () => {
     const taper = (3 * Math.PI) / 180;
-    const pins = { ...parlour.bridge.pins, seats: [5.6, 5.65, 5.6, 5.55, 5.6, 5.6] };
+    const pins = { ...parlour.bridge.anchor, seats: [5.6, 5.65, 5.6, 5.55, 5.6, 5.6] };
     const collars = stopCollars(pins, 6, 3);
     expect(collars.map((c) => c.seat)).toEqual([5.55, 5.6, 5.65]);
     for (const collar of collars) {

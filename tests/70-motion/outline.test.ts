@@ -26,7 +26,7 @@ function shopWith(z: number, arcPlanes = router.controller.arcPlanes): Shop {
 function job(
   program: string,
   z: number,
-  instrument = parlour,
+  instrument: Instrument = parlour,
   planes = router.controller.arcPlanes,
 ): RouterJob {
   return routerJob(program, planOf(instrument, shopWith(z, planes)).jobs);

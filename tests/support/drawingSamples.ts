@@ -117,7 +117,8 @@ export const sampleInstrument: Instrument = {
     saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2, slotDepth: 5, ends: 6 },
     body: null,
     plate: null,
-    pins: {
+    anchor: {
+      kind: 'pins',
       spread: 55,
       behindSaddle: 13,
       seats: [],

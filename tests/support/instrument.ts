@@ -1,4 +1,4 @@
-import type { Instrument, Router, Shop, StringBuild } from '../../src/profile/types.ts';
+import type { Instrument, Pins, Router, Shop, StringBuild } from '../../src/profile/types.ts';
 
 import { equalFrets, oneScale, singles } from './scales.ts';
 
@@ -31,7 +31,7 @@ export const plain = (thou: number): StringBuild => ({
 const evenly = { aimCents: 0, importance: 1 } as const;
 
 /** A made-up twelve-fret parlour, written out resolved, so that later stages are tested without reading a file. */
-export const parlour: Instrument = {
+export const parlour: Instrument & { readonly bridge: { readonly anchor: Pins } } = {
   name: 'Test parlour',
   slug: 'test-parlour',
   family: 'guitar',
@@ -181,7 +181,8 @@ export const parlour: Instrument = {
     saddle: { width: 3.2, edge: 0.3, height: 3.5, ramp: 2, slotDepth: 5, ends: 6 },
     body: null,
     plate: null,
-    pins: {
+    anchor: {
+      kind: 'pins',
       spread: 57,
       behindSaddle: 14,
       seats: [],

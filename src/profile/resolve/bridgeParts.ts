@@ -1,4 +1,5 @@
 /** The bridge as wood and its jigs, filled in. What is not named is not made. */
+import type { Anchor } from '../anchorTypes.ts';
 import type { BridgeBody, BridgeCaul, BridgePlate, BridgeTemplate, PinGauges } from '../bridgeTypes.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import { type Fill, PRACTICE } from './fill.ts';
@@ -12,7 +13,7 @@ export interface BridgeGround {
   readonly materialClass: BridgeBody['materialClass'];
   /** Saddle past the outer strings. */
   readonly saddleEnds: number;
-  readonly pinSpread: number;
+  readonly anchor: Anchor;
   readonly isSlanted: boolean;
 }
 
@@ -29,19 +30,17 @@ const TIP_SHARE = 0.7;
 
 /** The bridge as a piece of wood; null when it is bought. */
 export function resolveBody(bridge: GivenBridge, ground: BridgeGround, fill: Fill): BridgeBody | null {
-  const { body, pins } = bridge;
+  const { body } = bridge;
   const path = 'bridge.body';
   if (body === undefined) return fill.shown(path, undefined, null, 'none', 'the bridge is bought');
   const at = (field: string): string => `${path}.${field}`;
   const front = fill.length(at('front'), body.front, FRONT, `room before the saddle (${PRACTICE})`);
-  const width = fill.length(
-    at('width'),
-    body.width,
-    Math.ceil(front + pins.behindSaddle + pins.seat / 2 + BEHIND),
-    `${BEHIND} mm of wood behind the pins (${PRACTICE})`,
-  );
+  const width = fill.length(at('width'), body.width, ...usualWidth(front, ground.anchor));
   const wingLength = fill.length(at('wingLength'), body.wingLength, 36, PRACTICE);
-  const spread = Math.max(bridge.stringSpread + 2 * ground.saddleEnds, ground.pinSpread);
+  const spread = Math.max(
+    bridge.stringSpread + 2 * ground.saddleEnds,
+    ground.anchor.kind === 'tailpiece' ? 0 : ground.anchor.spread,
+  );
   return {
     wood: fill.plain(at('wood'), body.wood, ground.wood, 'as the fingerboard'),
     materialClass: fill.plain(
@@ -80,6 +79,27 @@ export function resolveBody(bridge: GivenBridge, ground: BridgeGround, fill: Fil
   };
 }
 
+/** Along the strings, with why. */
+function usualWidth(front: number, anchor: Anchor): [width: number, why: string] {
+  const behind = front + anchor.behindSaddle;
+  switch (anchor.kind) {
+    case 'pins':
+      return [
+        Math.ceil(behind + anchor.seat / 2 + BEHIND),
+        `${BEHIND} mm of wood behind the pins (${PRACTICE})`,
+      ];
+    case 'through':
+      return [
+        Math.ceil(behind + anchor.drill / 2 + BEHIND),
+        `${BEHIND} mm of wood behind the holes (${PRACTICE})`,
+      ];
+    case 'tied':
+      return [Math.ceil(behind + anchor.block), 'as far as the back of the tie block'];
+    case 'tailpiece':
+      return [2 * front, 'as much behind the saddle as before it'];
+  }
+}
+
 function resolveArtwork(
   artwork: NonNullable<NonNullable<GivenBridge['body']>['artwork']>,
   fill: Fill,
@@ -92,7 +112,7 @@ function resolveArtwork(
 
 /** The plate under the top; null when it is made elsewhere. */
 export function resolvePlate(bridge: GivenBridge, ground: BridgeGround, fill: Fill): BridgePlate | null {
-  const { plate, pins } = bridge;
+  const { plate } = bridge;
   const path = 'bridge.plate';
   if (plate === undefined) return fill.shown(path, undefined, null, 'none', 'the plate is made elsewhere');
   const at = (field: string): string => `${path}.${field}`;
@@ -104,14 +124,14 @@ export function resolvePlate(bridge: GivenBridge, ground: BridgeGround, fill: Fi
     length: fill.length(
       at('length'),
       plate.length,
-      Math.ceil(ground.pinSpread + 60),
-      'well past the outer pins',
+      Math.ceil(ground.anchor.spread + 60),
+      'well past the outer strings',
     ),
     width: fill.length(
       at('width'),
       plate.width,
-      Math.ceil(front + pins.behindSaddle + 12),
-      '12 mm behind the pins',
+      Math.ceil(front + ground.anchor.behindSaddle + 12),
+      '12 mm behind the strings’ ends',
     ),
     front,
     cornerRadius: fill.length(at('cornerRadius'), plate.cornerRadius, 3, 'any usual cutter gets round it'),
@@ -138,7 +158,7 @@ export function resolveCaul(
 ): BridgeCaul {
   const at = (field: string): string => `jigs.bridgeCaul.${field}`;
   const thick = bridge?.body?.thickness ?? bridge?.height ?? USUAL_THICKNESS;
-  const under = Math.max(0, (bridge?.pins.through ?? thick) - thick);
+  const under = Math.max(0, ((bridge?.pins ?? bridge?.through)?.through ?? thick) - thick);
   const dome = typeof neckJoint?.domeRadius === 'number' ? neckJoint.domeRadius : null;
   return {
     materialClass: fill.plain(at('materialClass'), given.materialClass, 'plywood', 'a usual sheet'),
@@ -151,7 +171,7 @@ export function resolveCaul(
     radius:
       given.radius ??
       (dome === null ? null : fill.length(at('radius'), undefined, dome, 'that of neckJoint.domeRadius')),
-    below: fill.length(at('below'), given.below, under, 'the wood of bridge.pins.through less the bridge'),
+    below: fill.length(at('below'), given.below, under, 'the wood that the holes go through less the bridge'),
   };
 }
 

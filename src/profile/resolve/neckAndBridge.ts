@@ -1,7 +1,7 @@
 /** The neck's joint and the bridge, filled in. */
-import { radiansFromDegrees } from '../../units/convert.ts';
 import type { GivenInstrument } from '../schema/instrument.ts';
 import type { Instrument } from '../types.ts';
+import { resolveAnchor } from './anchor.ts';
 import { type BridgeGround, resolveBody, resolvePlate } from './bridgeParts.ts';
 import { type Fill, PRACTICE } from './fill.ts';
 import { resolveTenon } from './tenon.ts';
@@ -46,12 +46,13 @@ export function resolveBridge(
   wood: BridgeWood,
   fill: Fill,
 ): Instrument['bridge'] {
-  const { pins, saddle, stringSpread } = bridge;
+  const { saddle, stringSpread } = bridge;
+  const anchor = resolveAnchor(bridge, fill);
   const gap = gapAtNut ?? COURSE_GAP;
   const ground = {
     ...wood,
     saddleEnds: saddle?.ends ?? SADDLE_ENDS,
-    pinSpread: pins.spread ?? stringSpread,
+    anchor,
   };
   return {
     height: bridge.height ?? null,
@@ -96,36 +97,6 @@ export function resolveBridge(
         `past the outer strings (${PRACTICE})`,
       ),
     },
-    pins: {
-      ...pins,
-      spread: fill.length(
-        'bridge.pins.spread',
-        pins.spread,
-        stringSpread,
-        'as wide as the strings at the saddle',
-      ),
-      row: fill.plain('bridge.pins.row', pins.row, 'saddle', 'the same break angle for every string'),
-      seats: pins.seats ?? [],
-      reamerTip: pins.reamerTip ?? null,
-      proud: fill.length(
-        'bridge.pins.proud',
-        pins.proud,
-        1.5,
-        `the last push and the first weeks take it (${PRACTICE})`,
-      ),
-      slotClearance: fill.length(
-        'bridge.pins.slotClearance',
-        pins.slotClearance,
-        0.1,
-        `the string slides, its ball does not (${PRACTICE})`,
-      ),
-      drill: fill.length('bridge.pins.drill', pins.drill, 4.7625, `a 3/16 in drill (${PRACTICE})`),
-      reamerTaper: fill.angle(
-        'bridge.pins.reamerTaper',
-        pins.reamerTaper,
-        radiansFromDegrees(3),
-        `a 3 deg reamer (${PRACTICE})`,
-      ),
-    },
+    anchor,
   };
 }

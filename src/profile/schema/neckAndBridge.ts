@@ -1,5 +1,6 @@
 /** What an instrument file may say of the neck's joint and of the bridge. */
 import * as z from 'zod';
+import { anchorGroups, oneAnchor } from './anchors.ts';
 import { bridgeBodyGroup, bridgePlateGroup } from './bridgeParts.ts';
 import { choice, type Fields, group, wholeNumber } from './fields.ts';
 import { tenonGroup } from './tenon.ts';
@@ -51,37 +52,9 @@ export const bridgeGroup = (fields: Fields) =>
         },
         'The saddle. {} takes every default.',
       ).optional(),
-      pins: group(
-        {
-          spread: fields.length('Between the centres of the outer pins.', [0, 160]).optional(),
-          behindSaddle: fields.length('From the saddle line to the pin row, along the centreline.', [3, 80]),
-          row: choice(
-            ['square', 'saddle'],
-            'Pin row square to the centreline, or along the saddle.',
-          ).optional(),
-          drill: fields.length('Diameter drilled before reaming.', [1, 10]).optional(),
-          seat: fields.length(
-            "Diameter of the reamed hole at the bridge's face, measured on a pin.",
-            [1, 15],
-          ),
-          seats: z
-            .array(fields.length('The same of one pin.', [1, 15]))
-            .max(12)
-            .meta({ description: 'Each pin measured, bass side first, where they differ.' })
-            .optional(),
-          reamerTip: fields.length("Diameter of the reamer's tip, measured.", [0.5, 14]).optional(),
-          proud: fields.length('How far a pin stands up before the last push.', [0, 6]).optional(),
-          slotClearance: fields
-            .length("By how much a string's slot in its hole is wider than the string.", [0, 1])
-            .optional(),
-          reamerTaper: fields.angle('Included angle of the reamer.', [0.001, 0.3]).optional(),
-          pinTaper: fields.angle('Included angle of the pins, measured.', [0.001, 0.3]),
-          through: fields.length('Wood the hole goes through: bridge, top and plate.', [2, 50]),
-        },
-        'The bridge pins.',
-      ),
+      ...anchorGroups(fields),
       body: bridgeBodyGroup(fields).optional(),
       plate: bridgePlateGroup(fields).optional(),
     },
-    'The bridge.',
-  );
+    'The bridge. What holds the strings: one of pins, tied, through, tailpiece.',
+  ).superRefine(oneAnchor);

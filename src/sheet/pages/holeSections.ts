@@ -27,7 +27,9 @@ function fromAbove(sheet: Sheet): PageBlock[] {
       sheet.holes.map((hole) => holeRow(sheet, hole)),
     ),
     text(
-      'Holes of index pins go through the board; those of bridge pins through bridge and plate, after the bridge is glued.',
+      sheet.anchor.kind === 'tied' || sheet.anchor.kind === 'tailpiece'
+        ? 'Holes of index pins go through the board.'
+        : `Holes of index pins go through the board; those of ${sheet.anchor.kind === 'pins' ? 'bridge pins' : 'strings'} through bridge and plate, after the bridge is glued.`,
     ),
   ];
 }

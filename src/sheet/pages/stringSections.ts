@@ -1,6 +1,8 @@
 import type { BridgeWork } from '../../bridge/types.ts';
 import { degreesFromRadians } from '../../units/convert.ts';
 import { formatMm, formatShort } from '../../units/format.ts';
+import { anchorLines } from '../anchorLines.ts';
+import { anchorWords } from '../anchorWords.ts';
 import { BENCH } from '../benchTolerances.ts';
 import { both, size } from '../lengthWords.ts';
 import { heading, left, lengthCells, lengthColumns, measuredTable, right, text } from './blocks.ts';
@@ -13,17 +15,18 @@ export function stringSections(work: BridgeWork): PageBlock[] {
 
 function placeSection(work: BridgeWork): PageBlock[] {
   const { slot, skew, centring } = work.place;
+  const { checkedAt: one } = anchorWords(work.anchor.kind);
   const rows: [string, number, number][] = [
     ['nut face to the saddle slot’s middle, on the centreline', slot.atCentre, BENCH.bridgeLengthwise],
     ['the same under the bass-most string', slot.bass, BENCH.bridgeLengthwise],
     ['the same under the treble-most string', slot.treble, BENCH.bridgeLengthwise],
-    ['skew: bass corner at the nut to the bass-most pin', skew.bass, BENCH.bridgeSkew],
-    ['skew: treble corner to the treble-most pin', skew.treble, BENCH.bridgeSkew],
-    ['skew: bass corner to the treble-most pin', skew.bassToTreble, BENCH.bridgeSkew],
-    ['skew: treble corner to the bass-most pin', skew.trebleToBass, BENCH.bridgeSkew],
-    ['sideways: board’s bass edge carried on, to the bass-most pin', centring.bass, BENCH.bridgeCentring],
+    [`skew: bass corner at the nut to the bass-most ${one}`, skew.bass, BENCH.bridgeSkew],
+    [`skew: treble corner to the treble-most ${one}`, skew.treble, BENCH.bridgeSkew],
+    [`skew: bass corner to the treble-most ${one}`, skew.bassToTreble, BENCH.bridgeSkew],
+    [`skew: treble corner to the bass-most ${one}`, skew.trebleToBass, BENCH.bridgeSkew],
+    [`sideways: board’s bass edge carried on, to the bass-most ${one}`, centring.bass, BENCH.bridgeCentring],
     [
-      'sideways: board’s treble edge carried on, to the treble-most pin',
+      `sideways: board’s treble edge carried on, to the treble-most ${one}`,
       centring.treble,
       BENCH.bridgeCentring,
     ],
@@ -67,7 +70,11 @@ function saddleSection(work: BridgeWork): PageBlock[] {
 }
 
 function pinSection(work: BridgeWork): PageBlock[] {
-  if (work.pins.length === 0) return [];
+  if (work.anchor.kind !== 'pins')
+    return [
+      heading('How the strings are held'),
+      ...anchorLines(work.anchor, (length) => size(work, length)).map((line) => text(line)),
+    ];
   return [
     heading('Bridge pins, one at a time'),
     measuredTable(

@@ -1,6 +1,6 @@
 import type { Layout } from '../../layout/types.ts';
 import type { Feature, Part } from '../../parts/types.ts';
-import type { Instrument } from '../../profile/types.ts';
+import type { Instrument, Pins, Through } from '../../profile/types.ts';
 import { inchesFromMm } from '../../units/convert.ts';
 import type { Hole } from './hole.ts';
 import { neckHoles } from './neckHoles.ts';
@@ -58,7 +58,7 @@ function holesOf(layout: Layout, parts: readonly Part[], instrument: Instrument)
     ...layout.indexPins.map((pin) => indexPin(pin.id, features)),
     ...layout.faceMarkers.map((marker) => faceMarker(marker, features, instrument)),
     ...layout.sideMarkers.map((marker) => sideMarker(marker.id, features, parts)),
-    ...layout.strings.map((string) => bridgePin(string, instrument)),
+    ...stringHoles(layout, instrument),
     ...neckHoles(layout, parts, instrument),
     ...bridgeIndexPins(layout, instrument),
   ];
@@ -183,11 +183,18 @@ function edgeWords(part: Part | undefined): string {
   return edge.bound ? 'bass edge of the board with its binding on' : 'bass edge of the finished board';
 }
 
-function bridgePin(string: Layout['strings'][number], instrument: Instrument): Hole {
-  const { drill, through } = instrument.bridge.pins;
+/** Holes from above in which strings end; none where they are tied or go on to a tailpiece. */
+function stringHoles({ strings }: Layout, { bridge: { anchor } }: Instrument): Hole[] {
+  return anchor.kind === 'pins' || anchor.kind === 'through'
+    ? strings.map((string) => stringHole(string, anchor))
+    : [];
+}
+
+function stringHole(string: Layout['strings'][number], { kind, drill, through }: Pins | Through): Hole {
+  const [id, what] = kind === 'pins' ? ['bridge-pin', 'bridge pin'] : ['string-hole', 'string hole'];
   return {
-    id: `bridge-pin-${string.position}`,
-    what: `bridge pin, string ${string.position} (${string.pitch})`,
+    id: `${id}-${string.position}`,
+    what: `${what}, string ${string.position} (${string.pitch})`,
     from: 'face of the bridge',
     x: string.pin[0],
     y: string.pin[1],

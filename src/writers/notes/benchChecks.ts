@@ -44,14 +44,16 @@ export function benchChecks(
     neckGauges:
       'each lies in the order that the panel names; write the fret on it before it leaves the panel; its tips are whole',
     bridgeHoles:
-      'the holes are square to the underside, and the distance between the outer pins is that of the sheet',
+      'the holes are square to the underside, and the distance between the outer ones is that of the sheet',
     saddleSlot: `the saddle goes in by hand pressure and stands upright without shaking; the slot is ${bothUnits(instrument.bridge.saddle.slotDepth)} deep at both ends`,
     saddleInPlace:
       'the twelfth fret and the open string agree on the outer strings; depth at both ends; the saddle stands upright without shaking',
     bridgeOutline:
       'what held it, tabs or skin, is cut and pared, not torn; its edges stand square to its face',
+    tieHoles:
+      'a string goes through each hole by hand, both ends of each are rounded over, and no hole has broken out behind',
     bridgeShape:
-      'laid on the top where it belongs, no light shows under it all round; the pin holes still stand square to the face',
+      'laid on the top where it belongs, no light shows under it all round; holes from above still stand square to the face',
     bridgePlate: 'its holes lie on those of the bridge, a drill in each of the outer two',
     bridgeJigs: 'its distances are those of the drawing, by rule',
     pinCoupon:

@@ -1,6 +1,6 @@
 import type { HandStep, Job, RouterJob } from '../../machining/types.ts';
 import type { Part } from '../../parts/types.ts';
-import type { Instrument, Shop } from '../../profile/types.ts';
+import type { Anchor, Instrument, Shop } from '../../profile/types.ts';
 import { degreesFromRadians } from '../../units/convert.ts';
 import { formatNumber, formatShort } from '../../units/format.ts';
 import { afterPrograms } from './afterPrograms.ts';
@@ -119,11 +119,7 @@ function measureTable({ instrument, parts, jobs }: StartHereContent): string {
             'at both ends and across',
           ] as const,
         ]),
-    [
-      'Bridge pins',
-      `${bothUnits(bridge.pins.seat)} at the bridge’s face, taper ${formatShort(degreesFromRadians(bridge.pins.pinTaper), 2)} degrees included`,
-      'every pin, at two heights: the taper is the difference of diameters over the height',
-    ],
+    ...stringHolderRows(bridge.anchor),
     ...parts.map(
       (part): Row => [
         `Blank: ${plain(part.title)}`,
@@ -135,6 +131,31 @@ function measureTable({ instrument, parts, jobs }: StartHereContent): string {
     ...nutRows(jobs),
   ];
   return table(['What', 'The profile says', 'How to measure'], rows);
+}
+
+/** What is measured of what holds the strings. */
+function stringHolderRows(anchor: Anchor): Row[] {
+  switch (anchor.kind) {
+    case 'pins':
+      return [
+        [
+          'Bridge pins',
+          `${bothUnits(anchor.seat)} at the bridge’s face, taper ${formatShort(degreesFromRadians(anchor.pinTaper), 2)} degrees included`,
+          'every pin, at two heights: the taper is the difference of diameters over the height',
+        ],
+      ];
+    case 'tailpiece':
+      return [
+        [
+          'Tailpiece',
+          `${bothUnits(anchor.spread)} between the outer strings, which leave it ${bothUnits(anchor.behindSaddle)} behind the saddle`,
+          'laid in its place on the body, before the neck’s angle is settled',
+        ],
+      ];
+    case 'tied':
+    case 'through':
+      return [];
+  }
 }
 
 /** One row for each material and thickness that a laser cuts. */

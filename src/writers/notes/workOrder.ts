@@ -39,6 +39,7 @@ const ORDER: readonly Feature['work'][] = [
   'bridgeHoles',
   'saddleSlot',
   'bridgeOutline',
+  'tieHoles',
   'bridgeShape',
   'saddleInPlace',
   'bridgePlate',
