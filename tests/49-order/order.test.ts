@@ -189,6 +189,37 @@ describe('the order of the whole build', () => {
     expect(steps.find(({ id }) => id === 'side-markers')?.jigs).toEqual(['side-marker template']);
   });
 
+  it('drills tie holes before the bridge is glued, and reams nothing', () => {
+    const ids = stepsOf('sedge-ukulele.yaml', 'home-shop.yaml').map(({ id }) => id);
+    expect(ids.indexOf('drill-tie-holes')).toBeGreaterThanOrEqual(0);
+    expect(ids.indexOf('drill-tie-holes')).toBeLessThan(ids.indexOf('glue-bridge'));
+    for (const gone of ['drill-pin-holes', 'ream-pins', 'find-bridge-place']) expect(ids).not.toContain(gone);
+  });
+
+  it('glues no bridge that goes before a tailpiece: its place is found with the strings on', () => {
+    const ids = stepsOf('plover-mandolin.yaml', 'home-shop.yaml').map(({ id }) => id);
+    for (const gone of ['glue-bridge', 'drill-pin-holes', 'ream-pins', 'drill-tie-holes'])
+      expect(ids).not.toContain(gone);
+    const at = ['place-bridge', 'string-up', 'find-bridge-place', 'set-relief', 'file-nut'].map((id) =>
+      ids.indexOf(id),
+    );
+    expect(at.every((place) => place >= 0)).toBe(true);
+    expect(at).toEqual(at.toSorted((a, b) => a - b));
+  });
+
+  it('drills straight holes through a glued bridge and reams none', () => {
+    const straight = (text: string): string =>
+      text
+        .replace(
+          /^ {2}pins:\n(?: {4}.*\n)+/m,
+          '  through:\n    behindSaddle: 14\n    drill: 2\n    through: 14.3\n',
+        )
+        .replace(/^ {2}pinGauges:\n(?: {4}.*\n)+/m, '');
+    const ids = stepsOf('tarn-parlour.yaml', 'home-shop.yaml', straight).map(({ id }) => id);
+    expect(ids.indexOf('drill-pin-holes')).toBeGreaterThan(ids.indexOf('glue-bridge'));
+    expect(ids).not.toContain('ream-pins');
+  });
+
   it('leaves out what the instrument has not', () => {
     const bare = (text: string): string =>
       text

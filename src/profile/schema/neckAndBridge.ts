@@ -2,7 +2,7 @@
 import * as z from 'zod';
 import { anchorGroups, oneAnchor } from './anchors.ts';
 import { bridgeBodyGroup, bridgePlateGroup } from './bridgeParts.ts';
-import { choice, type Fields, group, wholeNumber } from './fields.ts';
+import { type Fields, group, wholeNumber } from './fields.ts';
 import { tenonGroup } from './tenon.ts';
 
 export const neckJointGroup = (fields: Fields) =>
