@@ -41,7 +41,7 @@ describe.each(SHOPS)('%s', (shop) => {
 
   it('proves each program again from its files, and refuses one that was edited', () => {
     const some = manifestOf(shop).programs.filter(({ path }) =>
-      /fingerboard(-pins)?\.nc$|plates\.nc$/.test(path),
+      /fingerboard(-pins)?\.nc$|radius-block-plates\.nc$/.test(path),
     );
     expect(some).toHaveLength(2);
     for (const { path } of some) {
