@@ -4,6 +4,7 @@ import { formatInches, formatMm, formatNumber, formatShort } from '../../units/f
 import { holdingRows } from './holdingRows.ts';
 import { plain } from './markdown.ts';
 import { pocketRows } from './pocketRows.ts';
+import { relianceRows } from './relianceRows.ts';
 import { speedWords } from './speedWords.ts';
 import { wallRows } from './wallRows.ts';
 
