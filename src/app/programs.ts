@@ -1,11 +1,13 @@
 import { buildProgramIntent, stagesOf } from '../intent/buildProgram.ts';
+import type { EarlierTexts } from '../intent/clearedGround.ts';
 import type { ProgramIntent } from '../intent/types.ts';
+import { programsRelied } from '../machining/reliance.ts';
 import type { Job } from '../machining/types.ts';
 import { planMoves } from '../motion/planMoves.ts';
 import type { LengthOffset } from '../profile/types.ts';
 import type { ProgramTime } from '../timing/types.ts';
 import { formatInches, formatMm } from '../units/format.ts';
-import { proveProgram } from '../verify/proveStages.ts';
+import { proveProgram, ranBefore } from '../verify/proveStages.ts';
 import type { CutWork } from '../verify/removal/work.ts';
 import { type Stage, writeProgram, writeStages } from '../writers/gcode/write.ts';
 import { sha256 } from './hash.ts';
@@ -24,20 +26,53 @@ export function jobsByProgram(jobs: readonly Job[]): (readonly Job[])[] {
   );
 }
 
-/** Writes a program and its intent, then reads the text back and proves the one against the other. */
-export function makeProgram(jobs: readonly Job[], instrumentName: string): ProvenProgram {
+/** All programs, in order: each is proven on the stock that those before it leave, where it relies on them. */
+export function makePrograms(
+  programs: readonly (readonly Job[])[],
+  instrumentName: string,
+  onProgram: (name: string) => void = () => undefined,
+): ProvenProgram[] {
+  const made: ProvenProgram[] = [];
+  for (const jobs of programs) {
+    onProgram(jobs[0]?.program ?? '');
+    made.push(makeProgram(jobs, instrumentName, made));
+  }
+  return made;
+}
+
+/** Hashes of the texts of programs, by name. */
+export function hashesOf(programs: readonly ProvenProgram[]): EarlierTexts {
+  return new Map(programs.map((p) => [p.job.program, sha256(p.text)]));
+}
+
+/**
+ * Writes a program and its intent, then reads the text back and proves the one against the other. `before`: programs made
+ * already, those among them on which it relies.
+ */
+export function makeProgram(
+  jobs: readonly Job[],
+  instrumentName: string,
+  before: readonly ProvenProgram[] = [],
+): ProvenProgram {
   const [job] = jobs;
   if (job === undefined) throw new Error('a program without a job');
   const text = textOf(jobs, job, instrumentName);
   const programSha256 = sha256(text);
-  const whole = buildProgramIntent(jobs, programSha256);
+  const whole = buildProgramIntent(jobs, programSha256, hashesOf(before));
   const intents = stagesOf(whole);
   const [intent] = intents;
   if (intent === undefined) throw new Error(`${job.program} means nothing`);
   const bytes = encoder.encode(text);
   const work: (readonly CutWork[])[] = [];
   const onWork = (done: readonly CutWork[]): number => work.push(done);
-  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job), onWork });
+  const ran = reliedOn(jobs, before).flatMap((p) =>
+    ranBefore(
+      encoder.encode(p.text),
+      buildProgramIntent(p.jobs, sha256(p.text), hashesOf(before)),
+      sha256(p.text),
+    ),
+  );
+  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job), ran, onWork });
   return {
     path: `programs/${job.program}`,
     intentPath: `intent/${job.program.replace(/\.nc$/, '.json')}`,
@@ -52,6 +87,11 @@ export function makeProgram(jobs: readonly Job[], instrumentName: string): Prove
     // A text that does not prove is not let out, and may hold moves that nobody can time.
     time: proof.passed ? timeProgram(bytes, job, intent) : NO_TIME,
   };
+}
+
+function reliedOn(jobs: readonly Job[], before: readonly ProvenProgram[]): ProvenProgram[] {
+  const names = jobs.flatMap(programsRelied);
+  return before.filter((p) => names.includes(p.job.program));
 }
 
 /** The kinds of work a program does, each named once. */
@@ -123,13 +163,27 @@ function setUpRemarks(job: Job): string[] {
       : []),
     ...(cutsNothing(job)
       ? ['a walk round: it only looks, spindle off, never below the clear height']
-      : [...travelRemark(job), 'check the work zero and run it once above the wood before cutting']),
+      : [
+          ...travelRemark(job),
+          ...relianceRemark(job),
+          'check the work zero and run it once above the wood before cutting',
+        ]),
   ];
 }
 
 /** A length in the unit of a job's program. */
 function inUnitOf(job: Job, mm: number): string {
   return job.machine.controller.units === 'mm' ? `${formatMm(mm, 3)} mm` : `${formatInches(mm, 4)} in`;
+}
+
+/** What must have run before, in the head of the program itself: the paper may be elsewhere. */
+function relianceRemark(job: Job): string[] {
+  const names = programsRelied(job);
+  return names.length === 0
+    ? []
+    : [
+        `ONLY AFTER ${names.join(' and ')} has run on this blank: the cutter goes straight down where it has cleared`,
+      ];
 }
 
 function travelRemark(job: Job): string[] {

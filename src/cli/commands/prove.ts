@@ -27,8 +27,9 @@ export function proveFile(words: Words): Code {
     );
   }
   if (words.json) {
-    const { passed, checks, refusals } = proof;
-    process.stdout.write(`${JSON.stringify({ passed, program, intentSha256, checks, refusals }, null, 1)}\n`);
+    const { passed, onlyAfter = [], checks, refusals } = proof;
+    const said = { passed, program, intentSha256, onlyAfter, checks, refusals };
+    process.stdout.write(`${JSON.stringify(said, null, 1)}\n`);
   } else {
     process.stdout.write(proofText(shownPath(file), proof));
   }

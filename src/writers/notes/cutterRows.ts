@@ -24,6 +24,7 @@ export function cutterRows(job: RouterJob): Row[] {
     ...(job.tool.kind === 'drill' ? drillRows(job) : millRows(job)),
     ...pocketRows(job),
     ...wallRows(job),
+    ...relianceRows(job),
     ...holdingRows(job),
     ['Chip load', chipWords(job)],
     ['Chip load from', plain(feeds.source)],
