@@ -6,11 +6,9 @@ type Row = readonly [what: string, value: string];
 
 /** Rows of a program's table that say what must have run before it, and what happens where it has not; none where it relies on nothing. */
 export function relianceRows(job: RouterJob): Row[] {
-  const ground = job.operations.flatMap((o) => (o.kind === 'pocket' && o.cleared !== null ? [o.z] : []));
-  if (ground.length === 0) return [];
+  if (!reliesOnEarlier(job)) return [];
   const others = reliedNames(job);
   const first = others.length === 0 ? 'the tool before it in this program' : others.map(code).join(' and ');
-  const depth = formatMm(-Math.min(...ground), 2);
   return [
     [
       'Only after',
@@ -18,7 +16,7 @@ export function relianceRows(job: RouterJob): Row[] {
     ],
     [
       'Where that has not run',
-      `do not start: the cutter goes straight down into standing wood, in places up to ${depth} mm deep, and from the side into more than it can take. It will break. A pocket that is not cleared to its floor, corners apart, means: stop`,
+      `do not start: beside every corner the cutter would go straight down into standing wood, by ${formatMm(job.feeds.stepDown, 2)} mm or nearly so at each level, which it is not made for. It would break. A pocket that is not clear to its floor, corners apart, means: stop`,
     ],
     [
       'Way down',
