@@ -43,7 +43,7 @@ function rowsOf({ MEASURED, planPocketPart, planMoves, figuresOf, writtenOf }, s
   return planned(0).map(({ job }) => {
     const { way, air, minutes, proven } = figuresOf(job, [...before]);
     if (!proven) throw new Error(`${shape} does not prove`);
-    before.push(writtenOf(job));
+    before.push(writtenOf(job, [...before]));
     return {
       pocket: shape,
       cutter: job.tool.diameter,
