@@ -32,11 +32,18 @@ function fallOfTurn({ way, from, z, longest }: Entry): number {
   return Math.max(LEAST_FALL, lengthRound(way) * Math.tan(angle));
 }
 
-/** How far below the height of what is cut already a tool may be when it comes to the way, having gone down on its way there. */
+/**
+ * How far below the height of what is cut already a tool may be when it comes to the way, having gone down on its way there. On a
+ * helix, whose first turn falls by its share of what is left, the cutter then ends that turn deeper in the wood by as much.
+ */
 export function mayFallBefore(trace: Trace, entry: Entry): number {
   const { turns, isHelix } = turnsOf(trace, entry);
+  const depth = entry.from - entry.z;
+  if (!isHelix) return (0.9 * depth) / turns;
+  const count = Math.max(turns, Math.ceil(depth / fallOfTurn(entry) - 1e-9));
+  if (count === 1) return 0;
   const share = BURIED_SHARE * passDepth(trace.job);
-  return isHelix ? Math.max(0, share - fallOfTurn(entry)) : (0.9 * (entry.from - entry.z)) / turns;
+  return Math.max(0, (share - depth / count) * (count / (count - 1)));
 }
 
 /**

@@ -15,7 +15,7 @@ import { between, distance } from '../../geometry/vec.ts';
 import { type Chain, chainsOf } from './chains.ts';
 import { comeDown, fallOver, mayFallBefore } from './entry.ts';
 import { isFree } from './free.ts';
-import { follow, goTo, hop, isQuicker, lineTo, START, setHeight, type Trace } from './trace.ts';
+import { follow, goTo, hop, isQuicker, lift, lineTo, START, setHeight, type Trace } from './trace.ts';
 
 /** A glide from lap to lap is this many steps long: the cutter moves outward at 14 degrees. */
 const GLIDE = 4;
@@ -241,12 +241,12 @@ function turnsOf(stretch: Stretch, round: number, from: number, to: number): Sto
   });
 }
 
-/** Half the way down along a stretch first, then back to where the tool was. */
+/** Half the way down along a stretch first, then back to where the tool was, which is cut down to the level already. */
 function biteHalf(trace: Trace, { above, z }: Level, points: readonly Vec[]): void {
   const back = trace.at;
-  setHeight(trace, (Math.min(above, 0) + z) / 2);
+  lift(trace, (Math.min(above, 0) + z) / 2);
   follow(trace, points);
-  hop(trace, back, trace.z);
+  hop(trace, back, z + START);
   setHeight(trace, z);
 }
 

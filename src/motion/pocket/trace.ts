@@ -69,6 +69,13 @@ export function setHeight(trace: Trace, z: number): void {
   trace.z = z;
 }
 
+/** Straight up at rapid: what is above the tool is cut already. */
+export function lift(trace: Trace, z: number): void {
+  if (z <= trace.z + 1e-9) throw new Error(`a lift from ${trace.z} to ${z}`);
+  trace.moves.push({ kind: 'rapid', z });
+  trace.z = z;
+}
+
 /** Straight across at feed. */
 export function lineTo(trace: Trace, to: Vec): void {
   if (distance(trace.at, to) < 1e-9) return;
