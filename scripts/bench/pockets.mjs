@@ -43,7 +43,7 @@ function rowsOf({ MEASURED, planPocketPart, planMoves, figuresOf, writtenOf }, s
   return planned(0).map(({ job }) => {
     const { way, air, minutes, proven } = figuresOf(job, [...before]);
     if (!proven) throw new Error(`${shape} does not prove`);
-    before.push(writtenOf(job));
+    before.push(writtenOf(job, [...before]));
     return {
       pocket: shape,
       cutter: job.tool.diameter,
@@ -62,11 +62,13 @@ function timeOf(work) {
 }
 
 function markerRows({ measureAir }, folder) {
-  return everyProgram(folder).flatMap(({ job, folder: made, program }) => {
+  const all = everyProgram(folder);
+  return all.flatMap(({ job, folder: made, program }) => {
     if (!program.path.includes('markers')) return [];
-    const intent = JSON.parse(readFileSync(join(made, program.intent.path), 'utf8'));
+    const written = writtenIn(made, program);
+    const { intent } = written;
     if (intent.stages !== undefined || intent.tool.kind !== 'flat') return [];
-    const { feed, air } = measureAir({ bytes: readFileSync(join(made, program.path)), intent });
+    const { feed, air } = measureAir(written, ranBefore(all, made, intent));
     return [
       {
         pocket: `${job.instrument}, ${job.shop}: ${program.path.replace('programs/', '')}`,
@@ -78,4 +80,17 @@ function markerRows({ measureAir }, folder) {
       },
     ];
   });
+}
+
+function writtenIn(made, program) {
+  const intent = JSON.parse(readFileSync(join(made, program.intent.path), 'utf8'));
+  return { bytes: readFileSync(join(made, program.path)), intent };
+}
+
+/** The programs of the same job whose cleared ground an intent counts with. */
+function ranBefore(all, made, { cleared = [] }) {
+  const names = new Set(cleared.map((ground) => `programs/${ground.program}`));
+  return all
+    .filter(({ folder, program }) => folder === made && names.has(program.path))
+    .map(({ program }) => writtenIn(made, program));
 }

@@ -1,10 +1,11 @@
 import { planCuts } from '../cutlist/planCuts.ts';
+import { programsRelied } from '../machining/reliance.ts';
 import type { Job } from '../machining/types.ts';
 import type { FilledDefault } from '../profile/resolve/fill.ts';
 import type { Finding } from '../report/finding.ts';
 import { type Design, design } from './design.ts';
 import { placeInFiles, sourceTexts } from './load.ts';
-import { jobsByProgram, makeProgram } from './programs.ts';
+import { jobsByProgram, makePrograms } from './programs.ts';
 import type { JobSources } from './types.ts';
 import { unproven } from './unproven.ts';
 
@@ -39,12 +40,13 @@ export function checkJob(sources: JobSources): CheckResult {
 }
 
 function placedFaults(made: Design): Finding[] {
-  const programs = jobsByProgram(made.plan.jobs).filter((jobs) => jobs.some(hangsOnPlaces));
-  const name = made.instrument.value.name;
-  return placeInFiles(
-    programs.flatMap((jobs) => unproven(makeProgram(jobs, name))),
-    made,
+  const all = jobsByProgram(made.plan.jobs);
+  const placed = all.filter((jobs) => jobs.some(hangsOnPlaces));
+  const relied = placed.flatMap((jobs) => jobs.flatMap(programsRelied));
+  const programs = all.filter(
+    (jobs) => placed.includes(jobs) || jobs.some(({ program }) => relied.includes(program)),
   );
+  return placeInFiles(makePrograms(programs, made.instrument.value.name).flatMap(unproven), made);
 }
 
 function hangsOnPlaces({ setup, operations }: Job): boolean {

@@ -6,6 +6,7 @@ const LOOKS_AT: Readonly<Record<string, string>> = {
   'wall overcut': 'no pass in wood that works on this cut',
   'floor deep': 'no pass in wood that works on this cut',
   'floor shallow': 'no pass over any point of its floor',
+  'cleared before': 'no ground to look at',
   position: 'no pass at full depth',
   'line covered': 'no pass along the line',
   'cuts where meant': 'no cut in wood',

@@ -9,6 +9,7 @@ import type { Check } from '../verify/removal/proof.ts';
 import type { Design } from './design.ts';
 import { file } from './file.ts';
 import { sha256 } from './hash.ts';
+import { hashesOf } from './programs.ts';
 import type { OutputFile, ProvenProgram } from './types.ts';
 
 /** The gap between part and pocket may differ from what was asked by this anywhere. Millimetres. */
@@ -38,7 +39,7 @@ export function proveInlays(made: Design, programs: readonly ProvenProgram[]): I
   );
   const written = concerned.map((p) => ({
     bytes: new TextEncoder().encode(p.text),
-    intent: buildProgramIntent(p.jobs, sha256(p.text)),
+    intent: buildProgramIntent(p.jobs, sha256(p.text), hashesOf(programs)),
   }));
   return { pairs: wanted, checks: provePairs(wanted, written) };
 }

@@ -23,7 +23,7 @@ import { inlayFiles, inlayPieces, proveInlays, unprovenInlays } from './inlays.t
 import { placeInFiles } from './load.ts';
 import { limitsOf, makersOf, writeManifest } from './manifest.ts';
 import { makePreview } from './preview.ts';
-import { jobsByProgram, makeProgram, workOf } from './programs.ts';
+import { jobsByProgram, makePrograms, workOf } from './programs.ts';
 import { startPages } from './startPages.ts';
 import type { JobSources, OutputFile, ProvenProgram } from './types.ts';
 import { unproven } from './unproven.ts';
@@ -50,9 +50,8 @@ export function makeJob(sources: JobSources, onStep: OnStep = () => undefined): 
   if (!designed.ok) return designed;
   const made = designed.value;
   const { value: instrument } = made.instrument;
-  const programs = jobsByProgram(made.plan.jobs).map((jobs) => {
-    onStep(`writing and proving ${jobs[0]?.program}`);
-    return makeProgram(jobs, instrument.name);
+  const programs = makePrograms(jobsByProgram(made.plan.jobs), instrument.name, {
+    onProgram: (name) => onStep(`writing and proving ${name}`),
   });
   onStep('laying the inlays into their pockets');
   const inlays = proveInlays(made, programs);

@@ -1,8 +1,10 @@
+import { programsRelied } from '../machining/reliance.ts';
+import type { Job } from '../machining/types.ts';
 import type { Outcome } from '../report/finding.ts';
 import type { PreviewInput } from '../writers/html/types.ts';
 import { design } from './design.ts';
 import { previewInput, type SheetName, sheetNames } from './preview.ts';
-import { jobsByProgram, judgeProgram, makeProgram } from './programs.ts';
+import { type Judge, jobsByProgram, judgeProgram, makePrograms } from './programs.ts';
 import type { JobSources } from './types.ts';
 
 export interface PreviewJob {
@@ -22,7 +24,7 @@ export type Choose = (sheets: readonly SheetName[]) => Outcome<readonly number[]
 export function previewJob(
   sources: JobSources,
   choose: Choose = chooseAll,
-  judge = judgeProgram,
+  judge: Judge = judgeProgram,
 ): Outcome<PreviewJob> {
   const designed = design(sources);
   if (!designed.ok) return designed;
@@ -34,13 +36,26 @@ export function previewJob(
   const findings = [...designed.findings, ...chosen.findings];
   if (!chosen.ok) return { ok: false, findings };
   const wanted = new Set(chosen.value.map((i) => sheets[i]?.path));
-  const programs = groups
-    .filter((jobs) => sheetNames(jobs).some(({ path }) => wanted.has(path)))
-    .map((jobs) => makeProgram(jobs, name, judge));
+  const programs = makePrograms(withThoseBefore(groups, wanted), name, { judge });
   const all = previewInput(made, programs);
   const input = { ...all, programs: all.programs.filter(({ path }) => wanted.has(path)) };
   const drawn = input.programs.map(({ path }) => sheets.findIndex((sheet) => sheet.path === path));
   return { ok: true, value: { slug, sheets, drawn, input }, findings };
+}
+
+/** Programs with a wanted drawing, and those whose cleared ground they go on from: these are cut before them. */
+function withThoseBefore(
+  groups: readonly (readonly Job[])[],
+  wanted: ReadonlySet<unknown>,
+): (readonly Job[])[] {
+  const relied = new Set<string>();
+  const kept = groups.toReversed().filter((jobs) => {
+    const isDrawn = sheetNames(jobs).some(({ path }) => wanted.has(path));
+    if (!isDrawn && !jobs.some(({ program }) => relied.has(program))) return false;
+    for (const name of jobs.flatMap(programsRelied)) relied.add(name);
+    return true;
+  });
+  return kept.toReversed();
 }
 
 export function chooseAll(sheets: readonly SheetName[]): Outcome<readonly number[]> {

@@ -1,12 +1,15 @@
 import { bounds } from '../geometry/ring.ts';
 import { buildProgramIntent, stagesOf } from '../intent/buildProgram.ts';
+import type { EarlierTexts } from '../intent/clearedGround.ts';
 import type { Intent, ProgramIntent } from '../intent/types.ts';
+import { programsRelied } from '../machining/reliance.ts';
 import type { Job } from '../machining/types.ts';
 import { planMoves } from '../motion/planMoves.ts';
 import type { LengthOffset } from '../profile/types.ts';
 import type { ProgramTime } from '../timing/types.ts';
 import { formatInches, formatMm } from '../units/format.ts';
-import { proveProgram } from '../verify/proveStages.ts';
+import { proveProgram, ranBefore } from '../verify/proveStages.ts';
+import type { Ran } from '../verify/removal/clearedBefore.ts';
 import type { CutWork } from '../verify/removal/work.ts';
 import { type Stage, writeProgram, writeStages } from '../writers/gcode/write.ts';
 import { sha256 } from './hash.ts';
@@ -35,22 +38,50 @@ export interface Written {
   readonly whole: ProgramIntent;
   readonly intent: Intent;
   readonly job: Job;
+  /** Programs made already whose cleared ground it goes on from. */
+  readonly before: readonly ProvenProgram[];
 }
 
-/** Writes a program and its intent, then reads the text back and proves the one against the other. */
+export type Judge = (written: Written) => Judged;
+
+/** All programs, in order: each is proven on the stock that those before it leave, where it relies on them. */
+export function makePrograms(
+  programs: readonly (readonly Job[])[],
+  instrumentName: string,
+  { onProgram, judge }: { onProgram?: (name: string) => void; judge?: Judge } = {},
+): ProvenProgram[] {
+  const made: ProvenProgram[] = [];
+  for (const jobs of programs) {
+    onProgram?.(jobs[0]?.program ?? '');
+    made.push(makeProgram(jobs, instrumentName, made, judge));
+  }
+  return made;
+}
+
+/** Hashes of the texts of programs, by name. */
+export function hashesOf(programs: readonly ProvenProgram[]): EarlierTexts {
+  return new Map(programs.map((p) => [p.job.program, sha256(p.text)]));
+}
+
+/**
+ * Writes a program and its intent, then reads the text back and proves the one against the other. `made`: programs made
+ * already, those among them on which it relies.
+ */
 export function makeProgram(
   jobs: readonly Job[],
   instrumentName: string,
-  judge: (written: Written) => Judged = judgeProgram,
+  made: readonly ProvenProgram[] = [],
+  judge: Judge = judgeProgram,
 ): ProvenProgram {
   const [job] = jobs;
   if (job === undefined) throw new Error('a program without a job');
   const text = textOf(jobs, job, instrumentName);
   const programSha256 = sha256(text);
-  const whole = buildProgramIntent(jobs, programSha256);
+  const whole = buildProgramIntent(jobs, programSha256, hashesOf(made));
   const intents = stagesOf(whole);
   const [intent] = intents;
   if (intent === undefined) throw new Error(`${job.program} means nothing`);
+  const before = reliedOn(jobs, made);
   return {
     path: `programs/${job.program}`,
     intentPath: `intent/${job.program.replace(/\.nc$/, '.json')}`,
@@ -60,17 +91,28 @@ export function makeProgram(
     intent,
     intents,
     intentText: intentText(whole),
-    ...judge({ bytes: encoder.encode(text), programSha256, whole, intent, job }),
+    ...judge({ bytes: encoder.encode(text), programSha256, whole, intent, job, before }),
   };
 }
 
-/** Reads a written program back and proves it. */
-export function judgeProgram({ bytes, programSha256, whole, intent, job }: Written): Judged {
+/** Reads a written program back and proves it, on the stock that those before it leave. */
+export function judgeProgram({ bytes, programSha256, whole, intent, job, before }: Written): Judged {
   const work: (readonly CutWork[])[] = [];
   const onWork = (done: readonly CutWork[]): number => work.push(done);
-  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job), onWork });
+  const ran = before.flatMap((p) => ranOf(p, before));
+  const proof = proveProgram(bytes, whole, { programSha256, rapid: rapidOf(job), ran, onWork });
   // A text that does not prove is not let out, and may hold moves that nobody can time.
   return { proof, work, time: proof.passed ? timeProgram(bytes, job, intent) : NO_TIME };
+}
+
+function ranOf({ text, jobs }: ProvenProgram, before: readonly ProvenProgram[]): Ran[] {
+  const hash = sha256(text);
+  return ranBefore(encoder.encode(text), buildProgramIntent(jobs, hash, hashesOf(before)), hash);
+}
+
+function reliedOn(jobs: readonly Job[], made: readonly ProvenProgram[]): ProvenProgram[] {
+  const names = jobs.flatMap(programsRelied);
+  return made.filter((p) => names.includes(p.job.program));
 }
 
 /** The kinds of work a program does, each named once. */
@@ -140,7 +182,11 @@ function setUpRemarks(job: Job): string[] {
       : []),
     ...(cutsNothing(job)
       ? ['a walk round: it only looks, spindle off, never below the clear height']
-      : [...travelRemark(job), 'check the work zero and run it once above the wood before cutting']),
+      : [
+          ...travelRemark(job),
+          ...relianceRemark(job),
+          'check the work zero and run it once above the wood before cutting',
+        ]),
   ];
 }
 
@@ -154,6 +200,16 @@ function stockSize(job: Job): string {
 /** A length in the unit of a job's program. */
 function inUnitOf(job: Job, mm: number): string {
   return job.machine.controller.units === 'mm' ? `${formatMm(mm, 3)} mm` : `${formatInches(mm, 4)} in`;
+}
+
+/** What must have run before, in the head of the program itself: the paper may be elsewhere. */
+function relianceRemark(job: Job): string[] {
+  const names = programsRelied(job);
+  return names.length === 0
+    ? []
+    : [
+        `ONLY AFTER ${names.join(' and ')} has run on this blank: the cutter goes straight down where it has cleared`,
+      ];
 }
 
 function travelRemark(job: Job): string[] {

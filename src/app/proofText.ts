@@ -1,5 +1,5 @@
 import { formatMm } from '../units/format.ts';
-import type { Check, Proof } from '../verify/removal/proof.ts';
+import type { Check, Condition, Proof } from '../verify/removal/proof.ts';
 import { checkWords } from './checkWords.ts';
 
 /** A proof in lines for a person: the verdict, what was refused and where, what failed, and the worst figures. */
@@ -12,12 +12,21 @@ export function proofText(file: string, proof: Proof): string {
     ...(proof.edited
       ? ['  The text is not the one that was written with its intent: it has been edited.']
       : []),
+    ...(proof.onlyAfter ?? []).map(conditionLine),
     ...proof.refusals.map((r) => `  line ${r.line}: ${r.rule}: found ${r.found}; allowed ${r.allowed}`),
     ...measured.map(checkLine),
     ...(counted.length === 0 ? [] : [`  ok     nothing against: ${counted.map((c) => c.name).join(', ')}`]),
     `  cut ${formatMm(proof.cutLength, 0)} mm, travel ${formatMm(proof.rapidLength, 0)} mm`,
   ];
   return `${lines.join('\n')}\n`;
+}
+
+/** Under what condition the verdict holds. */
+function conditionLine({ program, programSha256, checked }: Condition): string {
+  const known = checked
+    ? 'which was read too and clears what is counted with'
+    : 'which was not at hand: prove it by itself, and compare its hash';
+  return `  Only on the stock that ${program} leaves, ${known} (SHA-256 ${programSha256}). Do not run it before.`;
 }
 
 /** Of each check, the worst cut: one that failed before one that passed, then the largest share of its limit. */

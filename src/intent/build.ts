@@ -19,6 +19,7 @@ import { RAPID_FLOOR } from '../units/rapidFloor.ts';
 import { upToStep } from '../units/step.ts';
 import { finishedBack, lowestOnBack, roughBack } from './backCuts.ts';
 import { channelCut } from './channelCut.ts';
+import { clearedGround, type EarlierTexts } from './clearedGround.ts';
 import { PLANED_DEEP, planedCut } from './planedCut.ts';
 import { pocketCut } from './pocketCut.ts';
 import { regionOf, ringOf } from './regions.ts';
@@ -41,8 +42,11 @@ const LOCATED: Tolerance = {
 const SLOT: Tolerance = { ...LOCATED, floorDeep: 0.03, floorShallow: 0 };
 const THROUGH: Tolerance = { ...LOCATED, floorShallow: 0 };
 
-/** What a job's program is meant to do, from the job's features alone: no move is looked at. */
-export function buildIntent(job: Job, programSha256: string): Intent {
+/**
+ * What a job's program is meant to do, from the job's features alone: no move is looked at. `earlier`: hashes of the programs
+ * that it may rely on.
+ */
+export function buildIntent(job: Job, programSha256: string, earlier: EarlierTexts = new Map()): Intent {
   const { setup } = job;
   const common = {
     format: 1 as const,
@@ -62,7 +66,7 @@ export function buildIntent(job: Job, programSha256: string): Intent {
     keepOuts: setup.keepOuts.map((k) => ({ name: k.name, region: [ringOf(rectangle(k))], z: k.z })),
   };
   if (job.kind === 'laser') return { ...common, ...beamPart(job) };
-  const part = routerPart(job);
+  const part = { ...routerPart(job), ...clearedGround(job, earlier) };
   return { ...common, ...part, ...(job.operations.length === 0 ? { limits: lookLimits(job) } : {}) };
 }
 

@@ -1,12 +1,18 @@
 import type { Job } from '../machining/types.ts';
 import { buildIntent } from './build.ts';
+import type { EarlierTexts } from './clearedGround.ts';
 import type { Intent, ProgramIntent } from './types.ts';
 
 /**
  * What a program is meant to do, from its jobs alone: a plain intent, or one for each tool where the machine changes tools.
+ * `earlier`: hashes of the programs that it may rely on.
  */
-export function buildProgramIntent(jobs: readonly Job[], programSha256: string): ProgramIntent {
-  const stages = jobs.map((job) => buildIntent(job, programSha256));
+export function buildProgramIntent(
+  jobs: readonly Job[],
+  programSha256: string,
+  earlier: EarlierTexts = new Map(),
+): ProgramIntent {
+  const stages = jobs.map((job) => buildIntent(job, programSha256, earlier));
   const [first] = stages;
   if (first === undefined) throw new Error('a program without a job');
   if (!first.machine.understands.toolChange) {

@@ -117,11 +117,19 @@ const limits = z.strictObject({
   spindle: range,
 });
 
+const sha256 = z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 in 64 lower-case hexadecimal digits');
+const cleared = z.strictObject({
+  program: z.string().min(1),
+  programSha256: sha256.nullable(),
+  cut: z.string().min(1),
+  region,
+  z: number,
+});
 const row = z.tuple([number, number, number, number]);
 const head = {
   format: z.literal(1),
   program: z.string().min(1),
-  programSha256: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 in 64 lower-case hexadecimal digits'),
+  programSha256: sha256,
   units: z.literal('mm'),
   order: z.int().nonnegative(),
   after: z.array(z.string()),
@@ -148,6 +156,7 @@ const intent = z
     limits,
     keepOuts: z.array(z.strictObject({ name: z.string(), region, z: range })),
     cuts: z.array(cut),
+    cleared: z.exactOptional(z.array(cleared).min(1)),
     end: z.strictObject({ spindle: z.literal('off'), position: z.tuple([number, number, number]) }),
   })
   .refine((file) => file.cuts.length > 0 || onlyLooks(file), {

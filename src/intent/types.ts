@@ -132,6 +132,18 @@ export interface IntentCut {
   readonly tolerance: Tolerance;
 }
 
+/** Ground of the stock that an earlier program has cleared: over the region nothing stands higher than `z`. */
+export interface ClearedGround {
+  /** Name of that program: one of `after`, or this very program before a change of tools. */
+  readonly program: string;
+  /** Hash of its text; null where it is this very program. */
+  readonly programSha256: string | null;
+  /** Id of the cut that clears it. */
+  readonly cut: string;
+  readonly region: IntentRegion;
+  readonly z: number;
+}
+
 export interface Intent {
   readonly format: 1;
   readonly program: string;
@@ -228,6 +240,8 @@ export interface Intent {
     readonly z: readonly [number, number];
   }[];
   readonly cuts: readonly IntentCut[];
+  /** What earlier programs have cleared when this one starts; it may be run after them only. Left out: nothing. */
+  readonly cleared?: readonly ClearedGround[];
   readonly end: { readonly spindle: 'off'; readonly position: readonly [number, number, number] };
 }
 

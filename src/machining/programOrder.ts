@@ -1,8 +1,9 @@
+import { type OrderedJob, withReliance } from './reliance.ts';
 import type { BeamJob, Job, RouterJob } from './types.ts';
 import { withWalks } from './walkRound.ts';
 
 /** A job whose place among all programs is not known yet. */
-export type Unordered = Omit<RouterJob, 'order' | 'after'> | Omit<BeamJob, 'order' | 'after'>;
+export type Unordered = Omit<RouterJob, 'order' | 'after' | 'reliesOn'> | Omit<BeamJob, 'order' | 'after'>;
 
 /**
  * Jobs with their program's place in the order. On a machine that changes tools, jobs that follow each other on one part
@@ -11,13 +12,14 @@ export type Unordered = Omit<RouterJob, 'order' | 'after'> | Omit<BeamJob, 'orde
 export function putInOrder(jobs: readonly Unordered[]): Job[] {
   const runs = runsOf(withWalks(jobs));
   const names = namesOf(runs);
-  return runs.flatMap((run, i) => {
+  const ordered = runs.flatMap((run, i): OrderedJob[] => {
     const program = at(names, i);
     const after = runs
       .slice(0, i)
       .flatMap((earlier, k) => (partOf(earlier) === partOf(run) ? [at(names, k)] : []));
     return run.map((job) => ({ ...job, program, order: i + 1, after }));
   });
+  return withReliance(ordered);
 }
 
 type Run = readonly Unordered[];

@@ -12,12 +12,13 @@ import type { Region } from '../geometry/types.ts';
 import type { PocketFeature } from '../parts/types.ts';
 import type { Tool } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
+import { clearedBy } from './cleared.ts';
 import type { Place, Planned, ToolWork } from './features.ts';
 import { chooseFeeds } from './feeds.ts';
 import { type Leftover, largestCutter, leftBy } from './reach.ts';
 import { chooseLaps, cuspFor, ENGAGEMENT, FEW_SHARES, finishesAtOnce } from './stepOver.ts';
 import { toolsFor } from './tools.ts';
-import type { PocketOperation } from './types.ts';
+import type { Cleared, PocketOperation } from './types.ts';
 
 /** Cutters for pockets, mm: thinner ones are for slots, thicker ones hard to hold a board against. */
 const THINNEST = 0.5;
@@ -188,6 +189,7 @@ function mainOperation(
     id: pocket.id,
     feature: pocket.id,
     z: pocket.floor.z,
+    cleared: null,
     left: leftFor(main, i, rest !== null, place, isFreeForm(pocket) && rest !== null ? TIP_SLACK : GAP_SLACK),
   };
 }
@@ -202,17 +204,25 @@ function restWork(
   const operations = pockets.flatMap((pocket, i) =>
     (main.left[i]?.pieces ?? []).map((piece, k): PocketOperation => {
       const region = shifted(regionOfPiece(common(areaOf(pocket.region), piece)), place);
+      const decided = operationFor(rest.tool, shifted(pocket.region, place), region, place, laps);
       return {
-        ...operationFor(rest.tool, shifted(pocket.region, place), region, place, laps),
+        ...decided,
         id: `rest-of-${pocket.id}-${k + 1}`,
         feature: `rest-of-${pocket.id}-${k + 1}`,
         z: pocket.floor.z,
+        cleared: clearedFor(pocket, decided, main.tool),
         left: leftFor(rest, i, false, place),
       };
     }),
   );
   const operation = 'what the larger cutter left of the pockets';
   return { tool: rest.tool, operations, stage: { file: 'rest', operation, setup: place.setup } };
+}
+
+/** What the earlier cutter has cleared within reach of this one. */
+function clearedFor({ id, floor }: PocketFeature, { whole, around }: Decided, main: Tool): Cleared | null {
+  const regions = around === null ? [] : clearedBy(whole, around, main).map(regionOfPiece);
+  return regions.length === 0 ? null : { by: id, regions, z: floor.z + CLEARED_SLACK };
 }
 
 type Decided = Pick<
@@ -267,9 +277,9 @@ function shapeOf(area: Area): string {
     .join(';');
 }
 
-/** As far as the cutter reaches while it works on a part of a pocket. */
+/** As far as the cutter reaches while it works on a part of a pocket, going down beside it included. */
 function aroundOf(whole: Region, part: Region, tool: Tool): Region {
-  const near = grown(areaOf(part), tool.diameter + 2 * tool.tolerance);
+  const near = grown(areaOf(part), 1.5 * tool.diameter + 2 * tool.tolerance);
   return regionOfPiece(common(areaOf(whole), near));
 }
 
@@ -306,6 +316,9 @@ const TIP_SLACK = 0.02;
 
 /** Chords and the rounding of the text. Millimetres. */
 const GAP_SLACK = 0.005;
+
+/** What may stand on a cleared floor: the rounding of its height in coarse units, and a hair. Millimetres. */
+const CLEARED_SLACK = 0.015;
 
 function regionOfPiece(piece: Leftover['pieces'][number]): Region {
   const [outer = [], ...holes] = piece;

@@ -130,6 +130,17 @@ export interface PocketOperation extends OperationBase {
     /** A smaller cutter follows in a program of its own. */
     readonly follows: boolean;
   } | null;
+  /** What an earlier cutter has cleared round `region`; null where nothing has been. */
+  readonly cleared: Cleared | null;
+}
+
+/** Ground that is clear for certain, by the thinnest cutter the earlier one may be. */
+export interface Cleared {
+  /** The operation that cleared it. */
+  readonly by: string;
+  readonly regions: readonly Region[];
+  /** Nothing stands higher. */
+  readonly z: number;
 }
 
 export interface DrillOperation extends OperationBase {
@@ -332,6 +343,12 @@ export interface JobBase {
   readonly after: readonly string[];
 }
 
+/** An earlier operation that a job relies on, and the program that it is in: an earlier one, or the job's own before a change of tools. */
+export interface Reliance {
+  readonly operation: string;
+  readonly program: string;
+}
+
 export interface RouterJob extends JobBase {
   readonly kind: 'router';
   readonly machine: Router;
@@ -339,6 +356,8 @@ export interface RouterJob extends JobBase {
   readonly feeds: Feeds;
   /** How far below the stock's bottom a through cut goes. */
   readonly below: number;
+  /** Programs on whose work this one relies: its cutter goes straight down where they have cleared. */
+  readonly reliesOn: readonly Reliance[];
   /** Empty for a walk round: a program that only looks, spindle off, at clear height. */
   readonly operations: readonly RouterOperation[];
 }

@@ -1,5 +1,6 @@
 import type { Intent } from '../intent/types.ts';
 import { readProgram } from './gcode/readProgram.ts';
+import { checkClearedBefore, type Ran } from './removal/clearedBefore.ts';
 import { checkEnd, lengthsOf, type RapidSpeed } from './removal/finish.ts';
 import type { Job } from './removal/job.ts';
 import { jobOf } from './removal/jobOf.ts';
@@ -19,6 +20,8 @@ export interface ProveOptions {
   readonly rapid?: RapidSpeed;
   /** Another reader of programs, for tests. */
   readonly read?: Reader;
+  /** What ran before on the same blank, as far as it is at hand; see `ranBefore`. */
+  readonly ran?: readonly Ran[];
   /** Only whether it proves is asked: the checks that take the least time come first, and none follows one that fails. */
   readonly stopAtFirst?: boolean;
   /** Is told which lines work on which cut, once for each tool; nothing of a tool or intent that cannot be proven. */
@@ -45,11 +48,13 @@ export function proofOf(sweep: Sweep, intent: Intent, options: ProveOptions, led
   const job = done ? null : jobOf(intent, sweep, ledger, null);
   if (job !== null) check(job, options);
   options.onWork?.(job === null ? [] : workOf(job));
+  const onlyAfter = checkClearedBefore(intent, options.ran ?? [], ledger);
   const lengths = lengthsOf(sweep, options.rapid ?? null);
   const { checks, refusals } = ledger;
   return {
     passed: job !== null && !hasFailed(ledger),
     program: intent.program,
+    ...(onlyAfter.length === 0 ? {} : { onlyAfter }),
     edited: options.programSha256 === undefined ? null : options.programSha256 !== intent.programSha256,
     checks,
     refusals,

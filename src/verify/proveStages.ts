@@ -2,10 +2,11 @@
  * Proves a program that changes tools: each stage, from its M6 to the next, as if it were a program of its own. It starts
  * with nothing known, ends clear with the spindle off, and is held against the plain intent of its tool.
  */
-import type { Intent, ProgramIntent, StagedIntent } from '../intent/types.ts';
+import type { ProgramIntent, StagedIntent } from '../intent/types.ts';
 import { readProgram } from './gcode/readProgram.ts';
-import { type ProveOptions, proofOf, prove, sweepOfTape } from './prove.ts';
+import { type ProveOptions, proofOf, prove, readBack, sweepOfTape } from './prove.ts';
 import { at } from './removal/at.ts';
+import type { Ran } from './removal/clearedBefore.ts';
 import { hasFailed, type Ledger, newLedger, type Proof } from './removal/proof.ts';
 import { checkChanges, partsOfTape } from './removal/stages.ts';
 import { readFromAllStarts } from './removal/start.ts';
@@ -19,7 +20,15 @@ export function proveProgram(bytes: Uint8Array, intent: ProgramIntent, options: 
 function proveStaged(bytes: Uint8Array, intent: StagedIntent, options: ProveOptions): Proof {
   const ledger = newLedger();
   const tapes = readStages(bytes, intent, options, ledger);
-  const proofs = tapes.map((tape, k) => proveStage(tape, at(intent.stages, k), options));
+  const proofs: Proof[] = [];
+  const ran: Ran[] = [...(options.ran ?? [])];
+  for (const [k, tape] of tapes.entries()) {
+    const stage = at(intent.stages, k);
+    const own = newLedger();
+    const sweep = sweepOfTape(tape, stage, own);
+    proofs.push(proofOf(sweep, stage, { ...options, ran }, own));
+    ran.push({ program: intent.program, programSha256: null, intent: stage, sweep });
+  }
   return together(intent, ledger, proofs, options);
 }
 
@@ -48,9 +57,18 @@ export function readStages(
   return done || stages.length !== intent.stages.length ? [] : stages;
 }
 
-function proveStage(tape: Tape, intent: Intent, options: ProveOptions): Proof {
+/**
+ * The work of an earlier program, as the proof of a later one looks at it: give it to that proof where it relies on what this one
+ * clears. That it proves itself is not looked at here.
+ */
+export function ranBefore(bytes: Uint8Array, intent: ProgramIntent, programSha256: string): Ran[] {
+  const of = { program: intent.program, programSha256 };
   const ledger = newLedger();
-  return proofOf(sweepOfTape(tape, intent, ledger), intent, options, ledger);
+  if (!('stages' in intent)) return [{ ...of, intent, sweep: readBack(bytes, intent, {}, ledger) }];
+  return readStages(bytes, intent, {}, ledger).map((tape, k) => {
+    const stage = at(intent.stages, k);
+    return { ...of, intent: stage, sweep: sweepOfTape(tape, stage, ledger) };
+  });
 }
 
 function together(
@@ -60,10 +78,12 @@ function together(
   { programSha256 }: ProveOptions,
 ): Proof {
   const sum = (figure: (proof: Proof) => number): number => proofs.reduce((total, p) => total + figure(p), 0);
+  const onlyAfter = proofs.flatMap((p) => p.onlyAfter ?? []);
   const most = (figure: (proof: Proof) => number): number => Math.max(0, ...proofs.map(figure));
   return {
     passed: !hasFailed(ledger) && proofs.length === intent.stages.length && proofs.every((p) => p.passed),
     program: intent.program,
+    ...(onlyAfter.length === 0 ? {} : { onlyAfter }),
     edited: programSha256 === undefined ? null : programSha256 !== intent.programSha256,
     checks: [
       ...ledger.checks,

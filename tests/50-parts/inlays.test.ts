@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { checkJob } from '../../src/app/check.ts';
 import { type Made, makeJob } from '../../src/app/make.ts';
+import { hashesOf } from '../../src/app/programs.ts';
 import type { ProvenProgram } from '../../src/app/types.ts';
 import { buildProgramIntent } from '../../src/intent/buildProgram.ts';
 import { packShelves } from '../../src/parts/packShelves.ts';
@@ -54,7 +55,7 @@ const json = (path: string) =>
 
 const written = (program: ProvenProgram, text = program.text): WrittenProgram => ({
   bytes: new TextEncoder().encode(text),
-  intent: buildProgramIntent(program.jobs, '0'.repeat(64)),
+  intent: buildProgramIntent(program.jobs, '0'.repeat(64), hashesOf(made.programs)),
 });
 
 const isInlayWork = (p: ProvenProgram): boolean =>

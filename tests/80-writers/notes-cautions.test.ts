@@ -7,6 +7,7 @@ const NOTHING: Situation = {
   materials: [],
   tools: [],
   parts: [],
+  clearedBefore: false,
   strings: false,
   trussRod: false,
 };

@@ -17,8 +17,11 @@ import { type CanonicalMotion, rs274Available, runRs274 } from '../support/rs274
 
 type Name = keyof typeof SHAPES;
 
+const SHA = '0'.repeat(64);
+
 function intentOf(job: RouterJob): Intent {
-  const parsed = parseIntent(JSON.stringify(buildIntent(job, '0'.repeat(64))));
+  const earlier = new Map(job.after.map((program) => [program, SHA]));
+  const parsed = parseIntent(JSON.stringify(buildIntent(job, SHA, earlier)));
   if (!parsed.ok) throw new Error(parsed.problems.join('; '));
   return parsed.intent;
 }

@@ -5,12 +5,18 @@ import type { RouterJob } from '../../src/machining/types.ts';
 import { planMoves } from '../../src/motion/planMoves.ts';
 import { measureAir, type Written } from '../../src/verify/air.ts';
 import { prove } from '../../src/verify/prove.ts';
+import { ranBefore } from '../../src/verify/proveStages.ts';
 import { writeProgram } from '../../src/writers/gcode/write.ts';
 
-/** A job's program as written, with its intent. */
-export function writtenOf(job: RouterJob): Written {
+const SHA = '0'.repeat(64);
+
+/** A job's program as written, with its intent; `before` ran earlier on the same blank. */
+export function writtenOf(job: RouterJob, before: readonly Written[] = []): Written {
   const text = writeProgram(planMoves(job), { remarks: ['pocket'], controller: job.machine.controller });
-  return { bytes: new TextEncoder().encode(text), intent: buildIntent(job, '0'.repeat(64)) };
+  return {
+    bytes: new TextEncoder().encode(text),
+    intent: buildIntent(job, SHA, new Map(before.map((b) => [b.intent.program, SHA]))),
+  };
 }
 
 export interface PocketFigures {
@@ -25,9 +31,10 @@ export interface PocketFigures {
 
 /** What a pocket program measures, read back; `before` ran earlier on the same blank. */
 export function figuresOf(job: RouterJob, before: readonly Written[] = []): PocketFigures {
-  const written = writtenOf(job);
+  const written = writtenOf(job, before);
   const { feed, air } = measureAir(written, before);
-  const proof = prove(written.bytes, written.intent, { rapid: job.machine.rapid });
+  const ran = before.flatMap(({ bytes, intent }) => ranBefore(bytes, intent, SHA));
+  const proof = prove(written.bytes, written.intent, { rapid: job.machine.rapid, ran });
   return { proven: proof.passed, way: feed / boundOf(job), air: air / feed, minutes: proof.minutes };
 }
 

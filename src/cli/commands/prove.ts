@@ -1,20 +1,24 @@
 import { existsSync } from 'node:fs';
-import { dirname, join, relative, resolve, sep } from 'node:path';
+import { dirname, join, posix, relative, resolve, sep } from 'node:path';
 import { changedSources } from '../../app/changedSources.ts';
+import { sha256 } from '../../app/hash.ts';
 import { proofText } from '../../app/proofText.ts';
-import { proveAgainst } from '../../app/proveFile.ts';
+import { type EarlierFile, proveAgainst } from '../../app/proveFile.ts';
 import { type Code, CommandFailure, EXIT } from '../exit.ts';
 import { readBytes, readInput, shownPath } from '../files.ts';
 import type { Words } from '../run.ts';
 import { besideOf } from '../sources.ts';
 
-/** `nutline prove`: reads a program back and holds it against its intent. */
+/**
+ * `nutline prove`: reads a program back and holds it against its intent. What it goes on from is looked up in the same job.
+ */
 export function proveFile(words: Words): Code {
   const file = words.file ?? '';
   const bytes = readBytes(file, 'The program');
-  const found = words.intent === undefined ? findIntent(file) : null;
-  const intentPath = found?.path ?? words.intent ?? '';
-  const result = proveAgainst(bytes, readInput(intentPath, 'The intent file'));
+  const made = words.intent === undefined ? findMade(file) : null;
+  const intentPath = made?.intent.path ?? words.intent ?? '';
+  const intentText = readInput(intentPath, 'The intent file');
+  const result = proveAgainst(bytes, intentText, (name) => (made === null ? null : earlierIn(made, name)));
   if (!result.ok) {
     throw new CommandFailure(
       EXIT.badInput,
@@ -23,19 +27,25 @@ export function proveFile(words: Words): Code {
   }
   const { proof, program, intentSha256 } = result;
   if (words.profile !== undefined) refuseChanged(words.profile, file);
-  if (found !== null && found.sha256 !== intentSha256) {
-    throw new CommandFailure(
-      EXIT.refused,
-      `${shownPath(intentPath)} is not the intent that manifest.json names: it has been changed since the job was made, so it says nothing about what was meant. Make the job anew.`,
-    );
-  }
+  if (made !== null) checkUnchanged(made.intent, intentSha256);
   if (words.json) {
-    const { passed, checks, refusals } = proof;
-    process.stdout.write(`${JSON.stringify({ passed, program, intentSha256, checks, refusals }, null, 1)}\n`);
+    const { passed, onlyAfter, checks, refusals } = proof;
+    // Only a program that goes on from what others clear has conditions.
+    const conditions = onlyAfter === undefined ? {} : { onlyAfter };
+    const said = { passed, program, intentSha256, ...conditions, checks, refusals };
+    process.stdout.write(`${JSON.stringify(said, null, 1)}\n`);
   } else {
     process.stdout.write(proofText(shownPath(file), proof));
   }
   return proof.passed ? EXIT.done : EXIT.refused;
+}
+
+function checkUnchanged({ path, sha256 }: NamedIntent, found: string): void {
+  if (sha256 === found) return;
+  throw new CommandFailure(
+    EXIT.refused,
+    `${shownPath(path)} is not the intent that manifest.json names: it has been changed since the job was made, so it says nothing about what was meant. Make the job anew.`,
+  );
 }
 
 interface NamedIntent {
@@ -43,10 +53,17 @@ interface NamedIntent {
   readonly sha256: unknown;
 }
 
+/** A program of a made job: its manifest, its path as named there, and its intent. */
+interface MadeProgram {
+  readonly manifest: string;
+  readonly path: string;
+  readonly intent: NamedIntent;
+}
+
 /** The intent named for this program in the manifest of a folder above it. */
-function findIntent(file: string): NamedIntent {
+function findMade(file: string): MadeProgram {
   const manifest = manifestAbove(file);
-  if (manifest !== null) return intentIn(manifest, relative(dirname(manifest), resolve(file)));
+  if (manifest !== null) return madeIn(manifest, relative(dirname(manifest), resolve(file)));
   throw new CommandFailure(
     EXIT.missingInput,
     `No manifest.json lies in a folder above ${shownPath(file)}; name the program's intent file with --intent.`,
@@ -92,15 +109,32 @@ interface ManifestPrograms {
   }[];
 }
 
-function intentIn(manifest: string, below: string): NamedIntent {
-  const wanted = below.split(sep).join('/');
-  const entry = readManifest(manifest).programs?.find((p) => p.path === wanted);
-  const path = entry?.intent?.path;
-  if (typeof path === 'string') return { path: join(dirname(manifest), path), sha256: entry?.intent?.sha256 };
+function madeIn(manifest: string, below: string): MadeProgram {
+  const path = below.split(sep).join('/');
+  const intent = intentIn(manifest, path);
+  if (intent !== null) return { manifest, path, intent };
   throw new CommandFailure(
     EXIT.missingInput,
-    `${shownPath(manifest)} names no program ${wanted}; name its intent file with --intent.`,
+    `${shownPath(manifest)} names no program ${path}; name its intent file with --intent.`,
   );
+}
+
+function intentIn(manifest: string, program: string): NamedIntent | null {
+  const entry = readManifest(manifest).programs?.find((p) => p.path === program);
+  const path = entry?.intent?.path;
+  if (typeof path !== 'string') return null;
+  return { path: join(dirname(manifest), path), sha256: entry?.intent?.sha256 };
+}
+
+/** Another program of the same job, in the same folder; null where it is not there. */
+function earlierIn({ manifest, path }: MadeProgram, name: string): EarlierFile | null {
+  const program = posix.join(posix.dirname(path), name);
+  const intent = intentIn(manifest, program);
+  const file = join(dirname(manifest), program);
+  if (intent === null || !existsSync(file)) return null;
+  const intentText = readInput(intent.path, `The intent file of ${name}`);
+  checkUnchanged(intent, sha256(intentText));
+  return { bytes: readBytes(file, 'The earlier program'), intentText };
 }
 
 function readManifest(path: string): ManifestPrograms {

@@ -65,7 +65,7 @@ export function spikeWay(corner: Polygon, base: Area, settings: SpikeSettings): 
   if (fronts === null || mouth === undefined) return null;
   // The wall that is not followed on the way out is only come to at places.
   if (settings.out === 'same wall' && turnOf(firstWall(corner, fronts)) > MOST_TURN) return null;
-  const way = acrossAll(fronts);
+  const way = acrossAll(fronts, settings);
   const [leaves, joins] = [pointOf(mouth, 0), pointOf(mouth, -1)];
   const out = outOf(corner, fronts, settings.out === 'same wall' ? joins : null, leaves);
   const isWithin = nearnessTo([corner], WITHIN + MOUTH);
@@ -74,6 +74,14 @@ export function spikeWay(corner: Polygon, base: Area, settings: SpikeSettings): 
 
 /** A corner is looked for this far before its mouth, mm. */
 const MOUTH = 0.02;
+
+/** The front at the mouth of a corner, from wall to wall; null where there is none, or more than one. */
+export function mouthOf(corner: Polygon, base: Area, radius: number, grain: number): Vec[] | null {
+  const near = common(base, grown([corner], 2 * radius, grain));
+  const wide = grown([corner], MOUTH, grain);
+  const [mouth, ...more] = near.flatMap((ring) => runsInside(ring, wide, radius / 8));
+  return mouth === undefined || more.length > 0 ? null : mouth;
+}
 
 /** Open lines from wall to wall, each a step farther from the base; null where there is more than one at some distance. */
 function frontsOf(corner: Polygon, base: Area, { radius, grain, left }: SpikeSettings): Vec[][] | null {
@@ -148,15 +156,23 @@ function crossing(area: Area, outside: Vec, inside: Vec): Vec {
   return between(outside, inside, high);
 }
 
+/** Passes keep off the wall that is followed on the way out by this share of the radius, so that the way out cuts all along. */
+const SHY = 0.06;
+
 /** To and fro over the fronts, each pass from one front at its beginning to the next at its end. */
-function acrossAll(fronts: readonly (readonly Vec[])[]): Vec[] {
+function acrossAll(fronts: readonly (readonly Vec[])[], { radius, out }: SpikeSettings): Vec[] {
   const way: Vec[] = [];
+  const offOut = (front: readonly Vec[], share: number): number => {
+    const shy = Math.min(0.25, (SHY * radius) / Math.max(wayLength(front), SHY * radius));
+    return out === 'same wall' ? Math.min(share, 1 - shy) : Math.max(share, shy);
+  };
   fronts.slice(1).forEach((front, k) => {
     const before = fronts[k] ?? front;
     for (let i = 0; i <= POINTS; i += 1) {
       const share = i / POINTS;
       const place = k % 2 === 0 ? 1 - share : share;
-      way.push(between(pointAlong(before, place), pointAlong(front, place), share));
+      const from = k === 0 ? place : offOut(before, place);
+      way.push(between(pointAlong(before, from), pointAlong(front, offOut(front, place)), share));
     }
   });
   const [mouth] = fronts;
@@ -211,7 +227,7 @@ function turnOf(way: readonly Vec[]): number {
 const SHORT = 0.02;
 
 /** The corner's wall from the place nearest to one point to that nearest to another, counter-clockwise. */
-function along(corner: Polygon, from: Vec, to: Vec): Vec[] {
+export function along(corner: Polygon, from: Vec, to: Vec): Vec[] {
   const start = footOn(corner, from).along;
   const end = footOn(corner, to).along;
   return stretchOf(corner, start, end < start ? end + lengthRound(corner) : end);

@@ -32,11 +32,18 @@ function fallOfTurn({ way, from, z, longest }: Entry): number {
   return Math.max(LEAST_FALL, lengthRound(way) * Math.tan(angle));
 }
 
-/** How far below the height of what is cut already a tool may be when it comes to the way, having gone down on its way there. */
+/**
+ * How far below the height of what is cut already a tool may be when it comes to the way, having gone down on its way there. On a
+ * helix, whose first turn falls by its share of what is left, the cutter then ends that turn deeper in the wood by as much.
+ */
 export function mayFallBefore(trace: Trace, entry: Entry): number {
   const { turns, isHelix } = turnsOf(trace, entry);
+  const depth = entry.from - entry.z;
+  if (!isHelix) return (0.9 * depth) / turns;
+  const count = Math.max(turns, Math.ceil(depth / fallOfTurn(entry) - 1e-9));
+  if (count === 1) return 0;
   const share = BURIED_SHARE * passDepth(trace.job);
-  return isHelix ? Math.max(0, share - fallOfTurn(entry)) : (0.9 * (entry.from - entry.z)) / turns;
+  return Math.max(0, (share - depth / count) * (count / (count - 1)));
 }
 
 /**
@@ -51,9 +58,21 @@ export function comeDown(trace: Trace, entry: Entry, along: number): number {
   const round = lengthRound(way);
   const count = Math.max(turns, Math.ceil((trace.z - z) / fallOfTurn(entry) - 1e-9));
   follow(trace, stretchOf(way, along, along + count * round), z);
-  follow(trace, stretchOf(way, along, along + round));
-  return along;
+  const end = along + round - Math.min(cutAhead(trace), round / 2);
+  follow(trace, stretchOf(way, along, end));
+  return end;
 }
+
+/**
+ * Once the cutter has come down somewhere, it has cut the way there for some length before that place too: a level turn may end
+ * so far before it. What stays beside the way there is lower than the ramp is high within that length. Millimetres.
+ */
+function cutAhead({ job }: Trace): number {
+  return AHEAD * (job.tool.diameter / 2);
+}
+
+/** Of the radius: what stays at the rim then is no wider than a fourteenth of it. */
+const AHEAD = 0.75;
 
 function rampTurns(trace: Trace, { way, from, z }: Entry, along: number, turns: number): number {
   const round = lengthRound(way);
@@ -63,8 +82,9 @@ function rampTurns(trace: Trace, { way, from, z }: Entry, along: number, turns: 
     follow(trace, stretchOf(way, along, along + ramp), turn === turns ? z : from - turn * step);
     follow(trace, stretchOf(way, along + ramp, along + round));
   }
-  follow(trace, stretchOf(way, along, along + ramp));
-  return along + ramp;
+  const last = Math.max(0, ramp - cutAhead(trace));
+  follow(trace, stretchOf(way, along, along + last));
+  return along + last;
 }
 
 /** RAMP_ANGLE over a level way: how far a tool comes down on it. */

@@ -14,7 +14,8 @@ import type { Region, Ring, Segment, Vec } from '../../geometry/types.ts';
 import { add, distance, leftNormal, scale, subtract, unit } from '../../geometry/vec.ts';
 import { atWallFeed } from '../heights.ts';
 import { splitSegment } from '../split.ts';
-import { goTo, hop, isFree, lineTo, runSides, type Trace } from './trace.ts';
+import { isFree } from './free.ts';
+import { goTo, hop, lineTo, runSides, type Trace } from './trace.ts';
 
 /** A finished wall is fitted with arcs within this where it has none of its own. Millimetres. */
 const FIT = 0.001;

@@ -14,7 +14,8 @@ import type { Vec } from '../../geometry/types.ts';
 import { between, distance } from '../../geometry/vec.ts';
 import { type Chain, chainsOf } from './chains.ts';
 import { comeDown, fallOver, mayFallBefore } from './entry.ts';
-import { follow, goTo, hop, isFree, isQuicker, lineTo, START, setHeight, type Trace } from './trace.ts';
+import { isFree } from './free.ts';
+import { follow, goTo, hop, isQuicker, lift, lineTo, START, setHeight, type Trace } from './trace.ts';
 
 /** A glide from lap to lap is this many steps long: the cutter moves outward at 14 degrees. */
 const GLIDE = 4;
@@ -108,7 +109,7 @@ function start(trace: Trace, level: Level, chain: Chain, ends: ReadonlyMap<numbe
   const { laps } = level.clearing;
   const head = headOf(laps, chain);
   if (head.first) {
-    const { at, along } = entryOf(laps, chain, level.step);
+    const { at, along } = entryOf(laps, chain, level.step, trace.at);
     const longest = Math.max(...laps.map((lap) => lengthRound(lap.way)));
     const entry = { way: head.way, from: level.above < 0 ? level.above : START, z: level.z, longest };
     comeAbove(trace, level, at, mayFallBefore(trace, entry));
@@ -130,8 +131,11 @@ function endGap(trace: Trace, laps: readonly Lap[], ends: ReadonlyMap<number, nu
   return distance(trace.at, pointAt(lapOf(laps, n).way, ends.get(n) ?? 0));
 }
 
-/** On the first lap, inward from where the chain's last lap has the laps inside it most evenly beside it. */
-function entryOf(laps: readonly Lap[], chain: Chain, step: number): Foot {
+/**
+ * On the first lap, inward from where the chain's last lap has the laps inside it most evenly beside it; of places that are alike,
+ * as the sides of a square are, the one nearest to the tool.
+ */
+function entryOf(laps: readonly Lap[], chain: Chain, step: number, tool: Vec): Foot {
   const inward = chain.map((n) => lapOf(laps, n)).reverse();
   const [last] = inward;
   if (last === undefined) throw new Error('an empty chain');
@@ -141,9 +145,15 @@ function entryOf(laps: readonly Lap[], chain: Chain, step: number): Foot {
   const places = [middleOfLongest(last.way), ...spreadOver(lengthRound(last.way))];
   const scores = places.map(unevenAt);
   const least = Math.min(...scores);
-  // The middle of the longest side, the first of them, wins where it is as good as any.
-  const best = places[scores.findIndex((score) => score <= least + EVEN * step)] ?? 0;
-  return walkInward(inward, best, step).foot;
+  // The middle of the longest side, the first of them, wins where it is as good as any, or another that is its like.
+  const good = scores.find((score) => score <= least + EVEN * step) ?? least;
+  const feet = places
+    .filter((_, i) => Math.abs((scores[i] ?? 0) - good) <= 1e-3 * step)
+    .map((place) => walkInward(inward, place, step).foot);
+  const away = Number.isNaN(tool[0]) ? feet.map(() => 0) : feet.map(({ at }) => distance(at, tool));
+  const [first] = feet;
+  if (first === undefined) throw new Error('no place to come down on a lap');
+  return feet[away.indexOf(Math.min(...away))] ?? first;
 }
 
 /** Unevenness that makes no difference, in steps. */
@@ -231,12 +241,12 @@ function turnsOf(stretch: Stretch, round: number, from: number, to: number): Sto
   });
 }
 
-/** Half the way down along a stretch first, then back to where the tool was. */
+/** Half the way down along a stretch first, then back to where the tool was, which is cut down to the level already. */
 function biteHalf(trace: Trace, { above, z }: Level, points: readonly Vec[]): void {
   const back = trace.at;
-  setHeight(trace, (Math.min(above, 0) + z) / 2);
+  lift(trace, (Math.min(above, 0) + z) / 2);
   follow(trace, points);
-  hop(trace, back, trace.z);
+  hop(trace, back, z + START);
   setHeight(trace, z);
 }
 

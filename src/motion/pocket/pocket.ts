@@ -4,19 +4,16 @@ import { partCentres } from '../../geometry/kernel/parts.ts';
 import { mirrorY } from '../../geometry/ring.ts';
 import type { Region } from '../../geometry/types.ts';
 import type { PocketOperation, RouterJob } from '../../machining/types.ts';
-import { passDepth } from '../heights.ts';
 import type { Move } from '../types.ts';
 import { type Finish, finishWalls } from './finish.ts';
 import { clearLevel } from './level.ts';
+import { finishesOf, levelsOf } from './levels.ts';
 import { mirrorMoves } from './mirror.ts';
 import { cutRest, restOf } from './rest.ts';
 import { newTrace, type Trace } from './trace.ts';
 
 /** Laps, which leave an allowance, are laid as exactly as this. Millimetres. */
 const GRAIN = 0.002;
-
-/** Deepest single finishing pass along a wall, in cutter diameters (common practice, no source). */
-const DEEPEST_FINISH = 1.5;
 
 /**
  * Moves that clear a pocket of any shape down to its floor: flat levels of laps from the inside out, entered on a ramp or helix,
@@ -34,11 +31,11 @@ function mirrorRegion({ outer, holes }: Region): Region {
 }
 
 function climbing(pocket: PocketOperation, job: RouterJob): Move[] {
-  const trace = newTrace(job);
+  const trace = newTrace(job, pocket);
   const radius = job.tool.diameter / 2;
   const rest = restOf(pocket, radius, GRAIN);
   if (rest === null) clearAll(trace, pocket, radius);
-  else eachLevel(trace, pocket, (above, z) => cutRest(trace, rest, above, z));
+  else cutRest(trace, pocket, rest);
   return [...trace.moves, { kind: 'rapid', z: job.machine.clearHeight }];
 }
 
@@ -58,23 +55,12 @@ function clearAll(trace: Trace, pocket: PocketOperation, radius: number): void {
     centres: centresOf(pocket.whole, part, radius, radius),
     reached: clearing.reached,
   };
-  eachLevel(trace, pocket, (above, z) => {
+  let above = 0;
+  for (const z of levelsOf(pocket, trace.job)) {
     clearLevel(trace, { clearing, step: pocket.stepOver, above, z });
     if (pocket.finish === 'at each level') finishWalls(trace, finish, z);
-  });
-  if (pocket.finish === 'at full depth') finishDown(trace, pocket, finish);
-}
-
-function eachLevel(trace: Trace, pocket: PocketOperation, cut: (above: number, z: number) => void): void {
-  const levels = Math.ceil(-pocket.z / passDepth(trace.job) - 1e-9);
-  for (let k = 1; k <= levels; k += 1) cut(heightOf(pocket, k - 1, levels), heightOf(pocket, k, levels));
-}
-
-function heightOf(pocket: PocketOperation, level: number, levels: number): number {
-  return level === levels ? pocket.z : (pocket.z * level) / levels;
-}
-
-function finishDown(trace: Trace, pocket: PocketOperation, finish: Finish): void {
-  const passes = Math.ceil(-pocket.z / (DEEPEST_FINISH * trace.job.tool.diameter) - 1e-9);
-  for (let k = 1; k <= passes; k += 1) finishWalls(trace, finish, heightOf(pocket, k, passes));
+    above = z;
+  }
+  if (pocket.finish !== 'at full depth') return;
+  for (const z of finishesOf(pocket, trace.job)) finishWalls(trace, finish, z);
 }

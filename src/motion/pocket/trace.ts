@@ -1,21 +1,20 @@
-import { type Area, isNear } from '../../geometry/area.ts';
+import type { Area } from '../../geometry/area.ts';
 import { fitWay } from '../../geometry/fit.ts';
 import { segmentLength } from '../../geometry/segment.ts';
 import type { Segment, Vec } from '../../geometry/types.ts';
-import { between, distance } from '../../geometry/vec.ts';
-import type { RouterJob } from '../../machining/types.ts';
+import { distance } from '../../geometry/vec.ts';
+import type { PocketOperation, RouterJob } from '../../machining/types.ts';
 import { RAPID_FLOOR } from '../heights.ts';
 import { runSegment } from '../run.ts';
 import type { Move } from '../types.ts';
+import { isFree } from './free.ts';
+import { type LowWay, lowWays } from './lowWay.ts';
 
 /** Laps, which leave an allowance, are fitted with arcs within this. Millimetres. */
 const FIT = 0.004;
 
-/** A straight way counts as within an area when it leaves it by no more than this. Millimetres. */
-const WITHIN = 0.01;
-
 /** Rapids come down to this height above the floor they go to; a first pass starts from it above the top. */
-export const START = 0.05;
+export const START = 0.02;
 
 /** Stopping and starting again for a lift, minutes: a third of a second (common practice, no source). */
 const LIFT_TIME = 1 / 180;
@@ -24,13 +23,21 @@ const LIFT_TIME = 1 / 180;
 export interface Trace {
   readonly job: RouterJob;
   readonly moves: Move[];
+  /** Whether a rapid may be lower than the travel height. */
+  readonly mayBeLow: LowWay;
   at: Vec;
   z: number;
 }
 
 /** A tool high above a place, with no moves yet. */
-export function newTrace(job: RouterJob): Trace {
-  return { job, moves: [], at: [Number.NaN, Number.NaN], z: Number.POSITIVE_INFINITY };
+export function newTrace(job: RouterJob, pocket: PocketOperation): Trace {
+  return {
+    job,
+    moves: [],
+    mayBeLow: lowWays(pocket, job),
+    at: [Number.NaN, Number.NaN],
+    z: Number.POSITIVE_INFINITY,
+  };
 }
 
 /** Runs along a chain of points that starts at the tool, its height changing evenly to `z`. */
@@ -62,6 +69,13 @@ export function setHeight(trace: Trace, z: number): void {
   trace.z = z;
 }
 
+/** Straight up at rapid: what is above the tool is cut already. */
+export function lift(trace: Trace, z: number): void {
+  if (z <= trace.z + 1e-9) throw new Error(`a lift from ${trace.z} to ${z}`);
+  trace.moves.push({ kind: 'rapid', z });
+  trace.z = z;
+}
+
 /** Straight across at feed. */
 export function lineTo(trace: Trace, to: Vec): void {
   if (distance(trace.at, to) < 1e-9) return;
@@ -72,13 +86,20 @@ export function lineTo(trace: Trace, to: Vec): void {
 /** Lifts, goes across and down to `z` above or in a place that is cut that deep. */
 export function hop(trace: Trace, to: Vec, z: number): void {
   const { moves, job } = trace;
-  if (trace.z < RAPID_FLOOR) moves.push({ kind: 'rapid', z: RAPID_FLOOR });
+  const height = heightAcross(trace, to);
+  if (trace.z < height) moves.push({ kind: 'rapid', z: height });
   moves.push({ kind: 'rapid', x: to[0], y: to[1] });
-  if (trace.z > RAPID_FLOOR) moves.push({ kind: 'rapid', z: RAPID_FLOOR });
+  if (Math.max(trace.z, height) > RAPID_FLOOR) moves.push({ kind: 'rapid', z: RAPID_FLOOR });
   if (z >= 0) moves.push({ kind: 'feed', z, feed: job.feeds.plunge });
   else moves.push({ kind: 'rapid', z });
   trace.at = to;
   trace.z = z;
+}
+
+/** Height of a rapid to another place: low over what the pocket clears, else as high as all travel. */
+function heightAcross({ job, mayBeLow, at, z }: Trace, to: Vec): number {
+  const isLow = Number.isFinite(z) && mayBeLow(at, to);
+  return isLow ? RAPID_FLOOR : Math.max(RAPID_FLOOR, job.machine.travelHeight);
 }
 
 /** Straight across at feed where that stays in `free` and saves time, else by a lift. The height stays the same. */
@@ -89,17 +110,10 @@ export function goTo(trace: Trace, to: Vec, free: Area): void {
 }
 
 /** Whether going straight across at feed saves time against a lift. */
-export function isQuicker({ job, at, z }: Trace, to: Vec): boolean {
-  const { machine, feeds } = job;
+export function isQuicker(trace: Trace, to: Vec): boolean {
+  const { at, z } = trace;
+  const { machine, feeds } = trace.job;
   const way = distance(at, to);
-  const lift = (2 * (RAPID_FLOOR - z)) / machine.rapid.z + way / machine.rapid.xy + LIFT_TIME;
+  const lift = (2 * (heightAcross(trace, to) - z)) / machine.rapid.z + way / machine.rapid.xy + LIFT_TIME;
   return way / feeds.feed <= lift;
-}
-
-/** Whether a straight way stays in an area. */
-export function isFree(free: Area, from: Vec, to: Vec): boolean {
-  const count = Math.max(1, Math.ceil(distance(from, to) / 0.1));
-  return Array.from({ length: count + 1 }, (_, i) => between(from, to, i / count)).every((p) =>
-    isNear(free, p, WITHIN),
-  );
 }

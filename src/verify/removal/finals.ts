@@ -52,7 +52,7 @@ function finalParts(job: Job, target: Target, piece: Piece): Piece[] {
 }
 
 /** The part of a piece whose tip is at or below a height. */
-function belowPlane(piece: Piece, z: number): Piece[] {
+export function belowPlane(piece: Piece, z: number): Piece[] {
   const [first, last] = [piece.z0 <= z, piece.z1 <= z];
   if (first && last) return [piece];
   if ((!first && !last) || piece.upright) return [];

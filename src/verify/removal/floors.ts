@@ -1,9 +1,10 @@
 /**
  * How much too high a floor is left.
  *
- * At each sample point the height left is the lowest tip over all pieces while the thinnest tool covers it. A flat tool cannot
- * follow a slope: on a curved floor the height is judged against what the thickest tool could reach, from the places where
- * the path goes, without cutting too deep anywhere under its end. On a plane floor that is the floor itself.
+ * At each sample point the height left is the lowest tip over all pieces while the thinnest tool covers it, or, over a plane floor,
+ * leaves it by no more than a wall may be short of: where a strip so narrow may stand whole, it may also stand lowered by a ramp. A
+ * flat tool cannot follow a slope: on a curved floor the height is judged against what the thickest tool could reach, from the
+ * places where the path goes, without cutting too deep anywhere under its end. On a plane floor that is the floor itself.
  */
 import type { Surface } from '../../intent/types.ts';
 import { at } from './at.ts';
@@ -25,11 +26,12 @@ const SAMPLES = 300;
 /** Writes the check `floor shallow` of a region or hole. */
 export function checkFloor(job: Job, target: RegionTarget): void {
   const floor = floorOf(job, target);
-  const pieces = cuttingNear(job, target.region.box, job.tool.least);
+  // What is left farther from the path at full depth is found by `wall undercut`, at whatever height it stands.
+  const reach = job.tool.least + (floor.kind === 'plane' ? target.cut.tolerance.wallUnder : 0);
+  const look = { floor, reach, pieces: cuttingNear(job, target.region.box, reach), span: newSpan() };
   const worst = newWorst();
-  const span = newSpan();
   for (const [x, y] of samplesOf(target.region)) {
-    const left = heightLeft(job, floor, pieces, x, y, span);
+    const left = heightLeft(job, look, x, y);
     if (left === null) continue;
     note(worst, left.tooHigh + blendOf(job.intent), [x, y, left.z], pieceLine(job.sweep, left.piece));
   }
@@ -43,20 +45,21 @@ interface Left {
   readonly piece: Piece;
 }
 
-function heightLeft(
-  job: Job,
-  floor: Surface,
-  pieces: readonly Piece[],
-  x: number,
-  y: number,
-  span: Span,
-): Left | null {
-  const { least, most, tip } = job.tool;
+interface Look {
+  readonly floor: Surface;
+  /** A piece this near a point counts as cutting it, mm. */
+  readonly reach: number;
+  readonly pieces: readonly Piece[];
+  readonly span: Span;
+}
+
+function heightLeft(job: Job, { floor, reach, pieces, span }: Look, x: number, y: number): Left | null {
+  const { most, tip } = job.tool;
   let z = Number.POSITIVE_INFINITY;
   let reachable = Number.POSITIVE_INFINITY;
   let lowest: Piece | null = null;
   for (const piece of pieces) {
-    spanNear(piece, x, y, least, span);
+    spanNear(piece, x, y, reach, span);
     for (let k = 0; k < 2 * span.count; k += 1) {
       const t = at(span.at, k);
       const height = zAt(piece, t) + tip;

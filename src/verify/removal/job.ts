@@ -1,4 +1,5 @@
 import type { Intent } from '../../intent/types.ts';
+import type { Ground } from './ground.ts';
 import type { Offset } from './located.ts';
 import type { Ledger } from './proof.ts';
 import type { Region } from './rings.ts';
@@ -12,6 +13,8 @@ export interface Job {
   readonly tool: Tool;
   readonly targets: readonly Target[];
   readonly stock: Region;
+  /** What earlier programs have cleared of it. */
+  readonly cleared: readonly Ground[];
   readonly sweep: Sweep;
   readonly ledger: Ledger;
   /** 1 for each piece that takes material away, else 0. Filled in by `markCutting`. */

@@ -1,4 +1,5 @@
 import type { Intent } from '../../intent/types.ts';
+import { groundOf } from './ground.ts';
 import type { Job, Known } from './job.ts';
 import { onlyLooks } from './looks.ts';
 import type { Ledger } from './proof.ts';
@@ -22,7 +23,8 @@ export function jobOf(intent: Intent, sweep: Sweep, ledger: Ledger, known: Known
   const targets = targetsOf(intent, tool, ledger);
   if (targets === null) return null;
   const stock = regionOf(intent.stock.region);
-  return { intent, tool, targets, stock, ...forSweep(sweep), ledger, known, hasty: false };
+  const cleared = (intent.cleared ?? []).map(groundOf);
+  return { intent, tool, targets, stock, cleared, ...forSweep(sweep), ledger, known, hasty: false };
 }
 
 /** The fields of a job that are as long as its path. */

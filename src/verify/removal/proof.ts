@@ -25,9 +25,20 @@ export interface Check {
   readonly seen: number;
 }
 
+/** A program that must have run before on the same blank: the proof counts with what it cleared. */
+export interface Condition {
+  readonly program: string;
+  /** Hash of its text. */
+  readonly programSha256: string;
+  /** Its text was at hand, and clears what is counted with. */
+  readonly checked: boolean;
+}
+
 export interface Proof {
   readonly passed: boolean;
   readonly program: string;
+  /** Left out: none. */
+  readonly onlyAfter?: readonly Condition[];
   /** The text is not the one the intent was written beside; null when no hash was given. */
   readonly edited: boolean | null;
   readonly checks: readonly Check[];

@@ -1,8 +1,10 @@
 /** Rapids: never sideways low down or low away from the stock, never down into wood, never with a beam on. */
+import { standsAt } from './ground.ts';
 import type { Job } from './job.ts';
 import { newPiece, type Piece } from './piece.ts';
+import { linePrim } from './prim.ts';
 import { breach, judgeRule, keep, newRule, type Rule } from './proof.ts';
-import { signedDistance } from './rings.ts';
+import { boundaryDistance, isInside, type Region, signedDistance } from './rings.ts';
 import { heightLeft, newPast, type Past, recall } from './stock.ts';
 import { highestOf } from './surface.ts';
 import { loadPiece } from './sweep.ts';
@@ -73,7 +75,7 @@ function sidewaysTooLow(job: Job, heights: Heights, piece: Piece, lowest: number
   const beside = corners.some(([x, y]) => !(signedDistance(job.stock, x, y, FAR) >= -BESIDE));
   if (beside) return `${z}, away from the stock`;
   if (lowest >= heights.travel - ROUNDING) return null;
-  return lowest >= heights.floor - ROUNDING && isOverOneCut(job, corners) ? null : z;
+  return lowest >= heights.floor - ROUNDING && isOverOneCut(job, corners, piece) ? null : z;
 }
 
 function downTooLow(job: Job, heights: Heights, past: Past, i: number, piece: Piece): string | null {
@@ -81,19 +83,53 @@ function downTooLow(job: Job, heights: Heights, past: Past, i: number, piece: Pi
   return isCleared(job, past, i, piece) ? null : `down to z ${piece.z1.toFixed(3)} where nothing was cut`;
 }
 
+type Corner = readonly [x: number, y: number];
+
 /** The corners of what a rapid may pass over in plan: its way, or the whole box where the axes need not arrive together. */
-function cornersOf({ intent }: Job, { x0, y0, x1, y1 }: Piece): readonly (readonly [number, number])[] {
+function cornersOf({ intent }: Job, { x0, y0, x1, y1 }: Piece): readonly Corner[] {
   const ends = [[x0, y0] as const, [x1, y1] as const];
   return intent.machine.rapid === 'straight' ? ends : [...ends, [x0, y1] as const, [x1, y0] as const];
 }
 
-/** Within the box of what one cut clears: nothing is clamped there. Round an outline a whole part lies in its box. */
-function isOverOneCut({ targets }: Job, corners: readonly (readonly [number, number])[]): boolean {
-  return targets.some(
-    ({ kind, box }) =>
-      (kind === 'region' || kind === 'surface') &&
-      corners.every(([x, y]) => x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY),
+/**
+ * Over what one cut clears, rim and all: nothing is clamped there, but on an island, or beyond a wall, something may be. A surface
+ * has neither, and is run past its ends. Round an outline a whole part lies in its box.
+ */
+function isOverOneCut(job: Job, corners: readonly Corner[], piece: Piece): boolean {
+  return job.targets.some((target) => {
+    const { box } = target;
+    const isInBox = corners.every(
+      ([x, y]) => x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY,
+    );
+    if (!isInBox) return false;
+    if (target.kind === 'surface') return true;
+    return target.kind === 'region' && isOverRegion(job, target.mayCut ?? target.region, corners, piece);
+  });
+}
+
+/** The rim may be over a wall by this share of the radius: finishing passes touch walls, their text is rounded. */
+const RIM = 0.95;
+
+/** No side of what the rapid may pass over comes near a wall, and no island lies within. */
+function isOverRegion(job: Job, region: Region, corners: readonly Corner[], piece: Piece): boolean {
+  const rim = RIM * job.tool.usual;
+  if (!corners.every(([x, y]) => isInside(region, x, y))) return false;
+  if (corners.length === 2) return boundaryDistance(region, piece, job.tool.most) >= rim;
+  const { x0, y0, x1, y1 } = piece;
+  const sides = [
+    linePrim(x0, y0, x1, y0),
+    linePrim(x1, y0, x1, y1),
+    linePrim(x1, y1, x0, y1),
+    linePrim(x0, y1, x0, y0),
+  ];
+  return (
+    sides.every((side) => boundaryDistance(region, side, job.tool.most) >= rim) &&
+    !region.edges.some((e) => isBetween(e.x0, x0, x1) && isBetween(e.y0, y0, y1))
   );
+}
+
+function isBetween(value: number, a: number, b: number): boolean {
+  return value > Math.min(a, b) && value < Math.max(a, b);
 }
 
 /** Whether all under the tool was cut away down to where it goes. */
@@ -104,7 +140,8 @@ function isCleared(job: Job, past: Past, i: number, piece: Piece): boolean {
   const looks = kind === 'drill' ? [0] : [0, 1, 2, 3, 4, 5, 6, 7];
   const enough = piece.z1 + ROUNDING;
   const { x0: x, y0: y } = piece;
-  if (past.count === 0 || !(heightLeft(job, past, x, y, usual, enough) <= enough)) return false;
+  if (past.count === 0 && standsAt(job.cleared, x, y, Number.POSITIVE_INFINITY) > enough) return false;
+  if (!(heightLeft(job, past, x, y, usual, enough) <= enough)) return false;
   return looks.every((k) => {
     const angle = (k * Math.PI) / 4;
     const height = heightLeft(job, past, x + rim * Math.cos(angle), y + rim * Math.sin(angle), usual, enough);

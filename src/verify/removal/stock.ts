@@ -1,6 +1,7 @@
 /** What is left of the stock at one moment of a program. */
 import { at } from './at.ts';
 import { cuttersNear } from './cutting.ts';
+import { standsAt } from './ground.ts';
 import type { Job } from './job.ts';
 import { lowestOver, newPiece, newSpan, type Piece, type Span } from './piece.ts';
 import { boxOf } from './prim.ts';
@@ -46,7 +47,7 @@ export function heightLeft(
   enough: number,
 ): number {
   if (!isInside(job.stock, x, y)) return Number.NEGATIVE_INFINITY;
-  let height = heightAt(job.intent.stock.top, x, y);
+  let height = standsAt(job.cleared, x, y, heightAt(job.intent.stock.top, x, y));
   for (let k = 0; k < past.count && height > enough; k += 1) {
     height = Math.min(height, lowestOver(at(past.pieces, k), x, y, radius, past.span));
   }

@@ -17,6 +17,8 @@ export type CautionWhen =
   /** A material named with one of these words. */
   | { readonly kind: 'named material'; readonly words: readonly string[] }
   | { readonly kind: 'part'; readonly part: string }
+  /** A cutter goes straight down where an earlier program should have cleared. */
+  | { readonly kind: 'cleared before' }
   | { readonly kind: 'strings' }
   | { readonly kind: 'truss rod' };
 
@@ -36,6 +38,7 @@ export interface Situation {
   /** Diameters of turning tools, mm. */
   readonly tools: readonly number[];
   readonly parts: readonly string[];
+  readonly clearedBefore: boolean;
   readonly strings: boolean;
   readonly trussRod: boolean;
 }
@@ -103,6 +106,12 @@ export const CAUTIONS: readonly Caution[] = [
     when: [{ kind: 'thin tool', below: 2.5 }],
     title: 'Small cutters break',
     text: 'Cutters this thin break without warning and fly: guard and eye protection, clean collet, as little stick-out as will do, true running checked before the first cut. Never feed by feel above the stated rate.',
+  },
+  {
+    id: 'cleared-before',
+    when: [{ kind: 'cleared before' }],
+    title: 'Programs that go on from another',
+    text: 'A program that clears what a larger cutter left goes straight down where that cutter should have been. Run before it, or on another blank or work zero, it drives a thin cutter into standing wood, and the cutter breaks and flies. Look into every pocket before it starts: floors clear, corners only left.',
   },
   {
     id: 'laser-chlorine',
@@ -190,6 +199,8 @@ function applies(when: CautionWhen, it: Situation): boolean {
       return it.materials.some((m) => when.words.some((word) => m.toLowerCase().includes(word)));
     case 'part':
       return it.parts.includes(when.part);
+    case 'cleared before':
+      return it.clearedBefore;
     case 'strings':
       return it.strings;
     case 'truss rod':

@@ -158,6 +158,7 @@ function sawing(plan: CutPlan): Situation {
     materials: plan.layouts.map((l) => l.material),
     tools: [],
     parts: [],
+    clearedBefore: false,
     strings: false,
     trussRod: false,
   };

@@ -4,6 +4,7 @@ import { formatInches, formatMm, formatNumber, formatShort } from '../../units/f
 import { holdingRows } from './holdingRows.ts';
 import { plain } from './markdown.ts';
 import { pocketRows } from './pocketRows.ts';
+import { relianceRows } from './relianceRows.ts';
 import { speedWords } from './speedWords.ts';
 import { wallRows } from './wallRows.ts';
 
@@ -23,6 +24,7 @@ export function cutterRows(job: RouterJob): Row[] {
     ...(job.tool.kind === 'drill' ? drillRows(job) : millRows(job)),
     ...pocketRows(job),
     ...wallRows(job),
+    ...relianceRows(job),
     ...holdingRows(job),
     ['Chip load', chipWords(job)],
     ['Chip load from', plain(feeds.source)],

@@ -2,6 +2,7 @@ import type { HandStep, Job } from '../../machining/types.ts';
 import type { Instrument } from '../../profile/types.ts';
 import type { Caution, Situation } from './cautions.ts';
 import { bullets } from './markdown.ts';
+import { reliesOnEarlier } from './relianceRows.ts';
 
 /** What is at hand when one program runs. */
 export function situationOf(job: Job): Situation {
@@ -11,6 +12,7 @@ export function situationOf(job: Job): Situation {
     materials: [job.part.material],
     tools: job.kind === 'router' ? [job.tool.diameter] : [],
     parts: [],
+    clearedBefore: reliesOnEarlier(job),
     strings: false,
     trussRod: false,
   };
@@ -35,6 +37,7 @@ export function situationOfAll(
     ],
     tools: each.flatMap((s) => s.tools),
     parts: ['fingerboard', ...jobs.map((j) => j.part.id), ...handSteps.map((s) => s.part)],
+    clearedBefore: each.some((s) => s.clearedBefore),
     strings: true,
     trussRod: trussRod !== null,
   };

@@ -7,6 +7,7 @@ import { afterPrograms } from './afterPrograms.ts';
 import { benchChecks } from './benchChecks.ts';
 import { cautionsFor } from './cautions.ts';
 import { bothUnits, bullets, code, numbered, page, plain, table } from './markdown.ts';
+import { reliedNames } from './relianceRows.ts';
 import { cautionList, situationOfAll } from './situations.ts';
 import type { ProgramFigures } from './types.ts';
 import { isWalkRound, type PartWork, type WorkItem, workOrder } from './workOrder.ts';
@@ -279,7 +280,15 @@ function itemLine(item: WorkItem, content: StartHereContent): string {
   const minutes = content.figures?.find((f) => f.program === job.program)?.minutes;
   const time = minutes === undefined ? '' : `, ${formatNumber(minutes, 1)} minutes`;
   const still = isWalk ? ', spindle off' : '';
-  return `Run ${code(job.program)} on ${plain(job.machine.name)}${still}${tool}${time}. Work zero: ${plain(job.setup.workZero)}.${stop}`;
+  return `Run ${code(job.program)} on ${plain(job.machine.name)}${still}${tool}${time}. Work zero: ${plain(job.setup.workZero)}.${onlyAfter(item.jobs)}${stop}`;
+}
+
+/** A program that goes on from what another cleared says so where it is started. */
+function onlyAfter(jobs: readonly Job[]): string {
+  const names = [...new Set(jobs.flatMap(reliedNames))];
+  return names.length === 0
+    ? ''
+    : ` Only after ${names.map(code).join(' and ')}: look into every pocket first, it must be clear to its floor but for its corners, or the cutter will break.`;
 }
 
 /** Nothing is made yet but the holes that the blank is turned over on. */

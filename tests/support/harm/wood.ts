@@ -4,7 +4,7 @@ import type { Step } from '../machine/types.ts';
 import { endHeight, lowestBallOver } from './ball.ts';
 import { type Box, boxOf, lowestOver } from './reach.ts';
 import { backAt } from './shaftBack.ts';
-import { contains, type Shape } from './shape.ts';
+import { contains, type Shape, shapeOf } from './shape.ts';
 
 /** Height of a surface of an intent: a plane, a cone about the line y = 0, or a plane worked down to a cone in part. */
 export function surfaceAt(surface: Surface | Intent['stock']['top'], x: number, y: number): number {
@@ -141,6 +141,17 @@ function renumbered(number: number, { head, tail, count }: Loose, length: number
   return number >= count - tail ? number - count + length : -1;
 }
 
+/** Ground that earlier programs have cleared, once worked out for each intent. */
+const CLEARED = new WeakMap<Intent, readonly { readonly shape: Shape; readonly z: number }[]>();
+
+function clearedTo(intent: Intent, x: number, y: number): number {
+  const known = CLEARED.get(intent);
+  const ground = known ?? (intent.cleared ?? []).map(({ region, z }) => ({ shape: shapeOf(region), z }));
+  if (known === undefined) CLEARED.set(intent, ground);
+  const heights = ground.filter(({ shape }) => contains(shape, x, y)).map(({ z }) => z);
+  return Math.min(Number.POSITIVE_INFINITY, ...heights);
+}
+
 /** Height of the wood at a point after the first `before` steps; -Infinity where there is none. */
 export function woodAt(
   intent: Intent,
@@ -151,6 +162,7 @@ export function woodAt(
   before: number,
 ): number {
   if (!contains(stock, x, y)) return Number.NEGATIVE_INFINITY;
-  const left = Math.min(surfaceAt(intent.stock.top, x, y), cutTo(cutting, x, y, before));
+  const stands = Math.min(surfaceAt(intent.stock.top, x, y), clearedTo(intent, x, y));
+  const left = Math.min(stands, cutTo(cutting, x, y, before));
   return left <= intent.stock.bottom ? Number.NEGATIVE_INFINITY : left;
 }
