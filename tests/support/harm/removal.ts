@@ -155,7 +155,9 @@ function byRing(good: Good, meant: Meant, x: number, y: number, now: number, sla
   const { distance, ux, uy } = nearestEdge(ring, x, y);
   // The waste beside an outline: the path may stand off by a cutter's width, as it does at a sharp corner.
   if (distance > 3 * radius + slack) return null;
-  const { bottom } = good.intent.stock;
+  const { bottom, skin } = floorOf(good, cut, x, y);
+  if (skin !== null && distance <= 2 * radius && now < bottom - skin.thinner - slack)
+    return `${(bottom - now).toFixed(3)} of the skin cut away`;
   let inReach = false;
   for (const tab of cut.tabs) {
     const along = Math.abs((x - tab.at[0]) * ux + (y - tab.at[1]) * uy);
@@ -167,7 +169,21 @@ function byRing(good: Good, meant: Meant, x: number, y: number, now: number, sla
     if (along <= tab.length / 2 + radius + tab.height * TAB_SLOPE + slack) inReach = true;
   }
   const mustGo = !inReach && distance <= 1.01 * radius;
-  return mustGo && now > bottom + slack ? `${(now - bottom).toFixed(3)} left beside the part` : 'allowed';
+  return mustGo && now > bottom + (skin?.thicker ?? 0) + slack
+    ? `${(now - bottom).toFixed(3)} left beside the part`
+    : 'allowed';
+}
+
+/** How far down an outline goes: through the stock, or to the skin that holds the part, by how much that may be off. */
+function floorOf(
+  { intent }: Good,
+  { through, floor, tolerance }: Meant['cut'],
+  x: number,
+  y: number,
+): { bottom: number; skin: { thinner: number; thicker: number } | null } {
+  if (through) return { bottom: intent.stock.bottom, skin: null };
+  const skin = { thinner: tolerance.floorDeep, thicker: tolerance.floorShallow };
+  return { bottom: surfaceAt(floor, x, y), skin };
 }
 
 function isInBox(box: Box, x: number, y: number, gap: number): boolean {
