@@ -1,10 +1,9 @@
-// Cutting time of each router program against the least there can be: what is removed, at the most the tool
-// may remove
-// in a minute. That is its width times the step down times the feed; for a drill its depth at the feed down;
-// for a
-// scribed line one pass. Ramps, returns, finishing passes and narrow rings come on top.
+// Cutting time of each router program against the least there can be: what is removed, at the most the tool may
+// remove in a minute. That is its width times the step down times the feed; for a drill its depth at the feed
+// down; for a scribed line one pass. Ramps, returns, finishing passes and narrow rings come on top.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { load } from './bundle.mjs';
 import { everyProgram } from './jobs.mjs';
 import { round } from './measure.mjs';
 import { measurePockets } from './pockets.mjs';
@@ -12,8 +11,13 @@ import { measurePockets } from './pockets.mjs';
 /** Points along and across a region at which its depth is looked at. */
 const SAMPLES = 200;
 
+const MODULES = "export { surfaceAt } from './tests/support/harm/wood.ts';";
+
 export async function measureCutting(folder) {
-  const rows = everyProgram(folder).flatMap(({ job, folder: made, program }) => rowsOf(made, program, job));
+  const { surfaceAt } = await load(folder, 'surfaces.mjs', MODULES);
+  const rows = everyProgram(folder).flatMap(({ job, folder: made, program }) =>
+    rowsOf(made, program, job, surfaceAt),
+  );
   return {
     title: 'cutting time against what is removed at the fullest rate',
     notes: [
@@ -24,12 +28,12 @@ export async function measureCutting(folder) {
   };
 }
 
-function rowsOf(folder, program, { instrument, shop }) {
+function rowsOf(folder, program, { instrument, shop }, surfaceAt) {
   const file = JSON.parse(readFileSync(join(folder, program.intent.path), 'utf8'));
   const intents = file.stages ?? [file];
   const cutters = intents.filter((intent) => intent.tool.kind !== 'beam' && intent.cuts.length > 0);
   if (cutters.length === 0) return [];
-  const least = cutters.reduce((sum, intent) => sum + leastMinutes(intent), 0);
+  const least = cutters.reduce((sum, intent) => sum + leastMinutes(intent, surfaceAt), 0);
   return [
     {
       instrument,
@@ -42,18 +46,18 @@ function rowsOf(folder, program, { instrument, shop }) {
   ];
 }
 
-function leastMinutes(intent) {
+function leastMinutes(intent, surfaceAt) {
   const { tool, limits } = intent;
   return intent.cuts.reduce((sum, cut) => {
     if (cut.kind === 'drill')
-      return sum + depthAt(intent, cut, ...middleOf(cut.region[0])) / limits.plungeFeed;
+      return sum + depthAt(intent, cut, ...middleOf(cut.region[0]), surfaceAt) / limits.plungeFeed;
     if (cut.kind === 'line') return sum + wayOf(cut.line) / limits.feed[1];
     const rate = tool.diameter * limits.stepDown * limits.feed[1];
-    return sum + volumeOf(intent, cut) / rate;
+    return sum + volumeOf(intent, cut, surfaceAt) / rate;
   }, 0);
 }
 
-function volumeOf(intent, cut) {
+function volumeOf(intent, cut, surfaceAt) {
   if (cut.kind === 'separate') {
     const depth =
       intent.stock.top.kind === 'plane' ? intent.stock.top.z - intent.stock.bottom : -intent.stock.bottom;
@@ -70,26 +74,14 @@ function volumeOf(intent, cut) {
   for (let i = 0; i < SAMPLES; i += 1)
     for (let j = 0; j < SAMPLES; j += 1) {
       const [x, y] = [x0 + (i + 0.5) * dx, y0 + (j + 0.5) * dy];
-      if (holds(ring, x, y)) volume += depthAt(intent, cut, x, y) * dx * dy;
+      if (holds(ring, x, y)) volume += depthAt(intent, cut, x, y, surfaceAt) * dx * dy;
     }
   return volume;
 }
 
-function depthAt({ stock }, cut, x, y) {
-  const bottom = cut.through ? stock.bottom : heightAt(cut.floor, x, y);
-  return Math.max(0, heightAt(stock.top, x, y) - bottom);
-}
-
-function heightAt(surface, x, y) {
-  if (surface.kind === 'plane') return surface.z;
-  if (surface.kind === 'worked') {
-    const isWorked = x >= surface.x[0] && x <= surface.x[1];
-    return isWorked ? Math.min(surface.z, heightAt(surface.cone, x, y)) : surface.z;
-  }
-  const [a, b] = surface.x;
-  const share = a === b ? 0 : (x - a) / (b - a);
-  const radius = surface.R[0] + (surface.R[1] - surface.R[0]) * share;
-  return surface.crest - surface.below + Math.sqrt(radius * radius - y * y) - radius;
+function depthAt({ stock }, cut, x, y, surfaceAt) {
+  const bottom = cut.through ? stock.bottom : surfaceAt(cut.floor, x, y);
+  return Math.max(0, surfaceAt(stock.top, x, y) - bottom);
 }
 
 /** Points of a ring, its arcs in chords. */
