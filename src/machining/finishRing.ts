@@ -1,5 +1,6 @@
 import type { Router, Tool } from '../profile/types.ts';
 import { ringLimit } from './fastestFeed.ts';
+import { DEEPEST_FINISH } from './outlineFinish.ts';
 import { ringEngagement, thinningFactor } from './thinning.ts';
 import type { FinishRing, RouterOperation } from './types.ts';
 
@@ -26,5 +27,6 @@ export function finishRingOf(
       wanted > limit.feed
         ? `limited by ${limit.by}`
         : 'raised until its chips are as thick as those of a full cut',
+    deepest: DEEPEST_FINISH * tool.diameter,
   };
 }

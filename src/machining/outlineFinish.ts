@@ -11,7 +11,7 @@ import type { OutlineFinish, OutlineLead, Tab } from './types.ts';
 /** Left for the finishing pass, of the cutter's diameter, and at least, mm (common practice, no source). */
 const ALLOWANCE = { share: 0.04, least: 0.03 };
 /** Deepest single finishing pass, in cutter diameters (common practice, no source). */
-const DEEPEST = 1.5;
+export const DEEPEST_FINISH = 1.5;
 /** The pass goes on past its beginning by this, so that no tag is left (common practice, no source). Millimetres. */
 const OVERLAP = 1;
 /** Radii of the arcs that are tried, of the cutter's radius. */
@@ -36,7 +36,11 @@ export function finishRound(ring: Ring, tabs: readonly Tab[], tool: Tool, shop: 
   if (allowance === 0 || hasInnerCorner(ring, 2 * radius)) return null;
   const isOnePath = [radius, radius + allowance].every((by) => offsetOutline(ring, by).length === 1);
   if (!isOnePath) return null;
-  return { allowance, stepDown: DEEPEST * tool.diameter, lead: leadFor(ring, tabs, radius, allowance) };
+  return {
+    allowance,
+    stepDown: DEEPEST_FINISH * tool.diameter,
+    lead: leadFor(ring, tabs, radius, allowance),
+  };
 }
 
 /** Turns that go in by less than this are drawn smooth. Sine of the turn. */

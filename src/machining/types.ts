@@ -27,6 +27,8 @@ export interface FinishRing {
   /** Feed that makes up for it as far as the machine can, mm/min. */
   readonly feed: number;
   readonly boundBy: string;
+  /** Deepest that it may go in one turn where it takes no more than a shaving, mm. */
+  readonly deepest: number;
 }
 
 /** How the last pass along walls that are not bored is run. */
