@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { design } from '../../../src/app/design.ts';
-import { jobsByProgram, makeProgram } from '../../../src/app/programs.ts';
+import { jobsByProgram, makePrograms } from '../../../src/app/programs.ts';
 import { parseProgramIntent } from '../../../src/intent/schema.ts';
 import type { StagedIntent } from '../../../src/intent/types.ts';
 import type { Program } from './text.ts';
@@ -167,9 +167,9 @@ export function corpus(folder: string = PROFILES, names: readonly string[] = VAR
     if (!designed.ok) throw new Error(`${variant.name}: ${JSON.stringify(designed.findings)}`);
     const { plan, instrument } = designed.value;
     const { only = /./ } = variant;
+    // In the order in which they run: what goes over cleared ground names the text that clears it.
     const wanted = jobsByProgram(plan.jobs).filter(([job]) => only.test(job?.program ?? ''));
-    return wanted.map((jobs) => {
-      const { text, intent, intents, intentText, proof } = makeProgram(jobs, instrument.value.name);
+    return makePrograms(wanted, instrument.value.name).map(({ text, intent, intents, intentText, proof }) => {
       if (!proof.passed) throw new Error(`${variant.name}: ${intent.program} does not prove`);
       return {
         name: `${variant.name}: ${intent.program}`,
