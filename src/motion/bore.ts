@@ -200,22 +200,22 @@ function halfTurn({ at, direction }: BoreOperation, from: Vec, radius: number): 
 }
 
 /**
- * An arc of half the ring's radius that touches the ring where it ends. Its circle passes through the bore's middle, so it
- * turns by twice the angle between its ends as seen from there (inscribed angle), whose cosine is near distance over far.
+ * An arc that touches a ring where the ring's own arcs begin, on the level of the bore's middle, so that the wall is written in
+ * round figures as every other. From the middle its centre lies at d = (r^2 - p^2) / 2 (r - p cos a): p and a are where it
+ * starts, r the ring's radius (cosine rule, both ends being equally far from that centre).
  */
 function leadOn({ at, direction }: BoreOperation, from: Vec, radius: number): Segment {
   const [x, y] = [from[0] - at[0], from[1] - at[1]];
-  const before = Math.hypot(x, y);
-  const angle = (direction === 'climb' ? 1 : -1) * Math.acos(before / radius);
-  const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
-  const [u, v] = [(x * cosine - y * sine) / before, (x * sine + y * cosine) / before];
+  const side = x < 0 ? -1 : 1;
+  const d = (side * (radius ** 2 - x * x - y * y)) / (2 * (radius - side * x));
+  const round = Math.abs(Math.atan2(y, side * (x - d)));
   return {
     kind: 'arc',
     from,
-    to: [at[0] + u * radius, at[1] + v * radius],
-    centre: [at[0] + (u * radius) / 2, at[1] + (v * radius) / 2],
-    radius: radius / 2,
-    sweep: 2 * angle,
+    to: [at[0] + side * radius, at[1]],
+    centre: [at[0] + d, at[1]],
+    radius: radius - Math.abs(d),
+    sweep: direction === 'climb' ? round : -round,
   };
 }
 

@@ -7,6 +7,8 @@ const RIM = 7;
 const STRIP = { left: 12, bottom: 24 };
 /** Neighbouring sheets show this much of the same. */
 export const OVERLAP = 12;
+/** Half a register cross's length. */
+export const REGISTER_ARM = 5;
 
 /** One sheet: what part of the drawing it shows, and where that lies on the paper. */
 export interface Sheet {
@@ -24,23 +26,31 @@ export interface Sheet {
 
 /**
  * Cuts a drawing into sheets at 1:1, upright or lying, whichever takes fewer. `stretch` is by how much everything is drawn
- * larger, along and across the paper, to make up for a printer that shrinks. Millimetres.
+ * larger, along and across the paper, to make up for a printer that shrinks; register crosses stand beside the `texts`
+ * where there is room. Millimetres.
  */
-export function tile(drawn: Box, paper: Paper, stretch: Vec): Sheet[] {
+export function tile(drawn: Box, paper: Paper, stretch: Vec, texts: readonly Box[] = []): Sheet[] {
   const size: Vec = [drawn.x[1] - drawn.x[0], drawn.y[1] - drawn.y[0]];
-  if (paper.kind === 'roll') return onRoll(drawn, size, paper.width, stretch);
-  const upright = sheetsOf(drawn, size, [paper.width, paper.height], stretch);
-  const lying = sheetsOf(drawn, size, [paper.height, paper.width], stretch);
+  const sheets = (width: number, height: number): Sheet[] =>
+    sheetsOf({ drawn, size, texts }, [width, height], stretch);
+  if (paper.kind === 'roll') {
+    // The roll's width runs across the drawing; a drawing too wide for it is cut lengthwise.
+    const length = size[0] * stretch[0] + 2 * RIM + STRIP.left;
+    return sheets(Math.max(length, 150), paper.width);
+  }
+  const upright = sheets(paper.width, paper.height);
+  const lying = sheets(paper.height, paper.width);
   return lying.length <= upright.length ? lying : upright;
 }
 
-/** The roll's width runs across the drawing; a drawing too wide for it is cut lengthwise. */
-function onRoll(drawn: Box, size: Vec, width: number, stretch: Vec): Sheet[] {
-  const length = size[0] * stretch[0] + 2 * RIM + STRIP.left;
-  return sheetsOf(drawn, size, [Math.max(length, 150), width], stretch);
+/** A drawing's box, its width and height, and the boxes of its texts. */
+interface Drawn {
+  readonly drawn: Box;
+  readonly size: Vec;
+  readonly texts: readonly Box[];
 }
 
-function sheetsOf(drawn: Box, size: Vec, paper: Vec, stretch: Vec): Sheet[] {
+function sheetsOf({ drawn, size, texts }: Drawn, paper: Vec, stretch: Vec): Sheet[] {
   const field: Vec = [
     (paper[0] - 2 * RIM - STRIP.left) / stretch[0],
     (paper[1] - 2 * RIM - STRIP.bottom) / stretch[1],
@@ -58,7 +68,7 @@ function sheetsOf(drawn: Box, size: Vec, paper: Vec, stretch: Vec): Sheet[] {
       paper: { width: paper[0], height: paper[1] },
       shows,
       at: [RIM + STRIP.left, RIM + STRIP.bottom],
-      registers: registersOf(drawn, shows, starts, [column, row], field),
+      registers: registersOf({ drawn, texts }, shows, starts, [column, row], field),
     };
   });
 }
@@ -77,10 +87,17 @@ function startsOf([from, to]: readonly [number, number], count: number, field: n
 
 type Starts = readonly [readonly number[], readonly number[]];
 
-/** Crosses in the middle of each overlap, at a quarter and at three quarters of the length that both sheets show. */
-function registersOf(drawn: Box, shows: Box, starts: Starts, [column, row]: Vec, field: Vec): Vec[] {
-  const along = (range: readonly [number, number], share: number): number =>
-    range[0] + (range[1] - range[0]) * share;
+/** Where two crosses stand along a seam, the best place of each first: about a quarter and three quarters of its length. */
+const PLACES = [0.25, 0.75].map((middle) => [0, -1, 1, -2, 2, -3, 3, -4, 4].map((k) => middle + k * 0.05));
+
+/** Crosses in the middle of each overlap, two along the length that both sheets show. */
+function registersOf(
+  { drawn, texts }: Pick<Drawn, 'drawn' | 'texts'>,
+  shows: Box,
+  starts: Starts,
+  [column, row]: Vec,
+  field: Vec,
+): Vec[] {
   const seams = (list: readonly number[], place: number, wide: number): number[] =>
     [place - 1, place]
       .filter((i) => i >= 0 && i < list.length - 1)
@@ -89,13 +106,27 @@ function registersOf(drawn: Box, shows: Box, starts: Starts, [column, row]: Vec,
     Math.max(range[0], whole[0] - OVERLAP),
     Math.min(range[1], whole[1] + OVERLAP),
   ];
-  const [acrossRange, alongRange] = [common(shows.y, drawn.y), common(shows.x, drawn.x)];
+  const [up, along] = [common(shows.y, drawn.y), common(shows.x, drawn.x)];
   return [
-    ...seams(starts[0], column, field[0]).flatMap((x) =>
-      [0.25, 0.75].map((share): Vec => [x, along(acrossRange, share)]),
-    ),
-    ...seams(starts[1], row, field[1]).flatMap((y) =>
-      [0.25, 0.75].map((share): Vec => [along(alongRange, share), y]),
-    ),
+    ...seams(starts[0], column, field[0]).flatMap((x) => beside(texts, up, (y): Vec => [x, y])),
+    ...seams(starts[1], row, field[1]).flatMap((y) => beside(texts, along, (x): Vec => [x, y])),
   ];
+}
+
+/** Two places on a seam, off every text where that can be. */
+function beside(
+  texts: readonly Box[],
+  [from, to]: readonly [number, number],
+  at: (along: number) => Vec,
+): Vec[] {
+  return PLACES.map((shares) => {
+    const places = shares.map((share) => at(from + (to - from) * share));
+    const [best = at((from + to) / 2)] = places;
+    return places.find((place) => !texts.some((box) => touches(box, place))) ?? best;
+  });
+}
+
+function touches({ x, y }: Box, [px, py]: Vec): boolean {
+  const [dx, dy] = [Math.max(x[0] - px, px - x[1]), Math.max(y[0] - py, py - y[1])];
+  return dx < REGISTER_ARM && dy < REGISTER_ARM;
 }

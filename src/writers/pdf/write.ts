@@ -5,12 +5,12 @@ import { letter } from '../../geometry/lettering/letter.ts';
 import { plainText } from '../../geometry/lettering/plainText.ts';
 import type { Box, Vec } from '../../geometry/types.ts';
 import { inchesFromMm } from '../../units/convert.ts';
-import { extentOf } from '../svg/extent.ts';
+import { extentOf, type TextWidth, textBoxes } from '../svg/extent.ts';
 import { DASHES, LINE_WIDTH, styleOf } from '../svg/lineStyle.ts';
 import { chainPath, ringPath } from '../svg/path.ts';
 import { decimal } from '../svg/xml.ts';
 import type { Paper } from './paper.ts';
-import { type Sheet, tile } from './tile.ts';
+import { REGISTER_ARM, type Sheet, tile } from './tile.ts';
 
 const POINTS_PER_MM = 72 * inchesFromMm(1);
 /** Room around everything drawn. */
@@ -36,7 +36,8 @@ export async function writePdf(drawing: Drawing, paper: Paper, head: TemplateHea
     info: { Title: plain(`${head.instrument}: ${drawing.title}`), CreationDate: NO_CLOCK },
   });
   const bytes = collect(doc);
-  const sheets = tile(extentOf(drawing.layers, MARGIN), paper, head.stretch);
+  const drawn = extentOf(drawing.layers, MARGIN, lettered);
+  const sheets = tile(drawn, paper, head.stretch, textBoxes(drawing.layers, lettered));
   for (const [i, sheet] of sheets.entries()) {
     const { width, height } = sheet.paper;
     doc.addPage({ size: [width * POINTS_PER_MM, height * POINTS_PER_MM], margin: 0 });
@@ -125,8 +126,8 @@ function crossPath([x, y]: Vec, arm: number): string {
 
 function registerCross(doc: Doc, place: Vec): void {
   doc.lineWidth(THIN).undash();
-  doc.path(crossPath(place, 5)).stroke();
-  doc.circle(place[0], -place[1], 2.5).stroke();
+  doc.path(crossPath(place, REGISTER_ARM)).stroke();
+  doc.circle(place[0], -place[1], REGISTER_ARM / 2).stroke();
 }
 
 /** Strokes of a text; y up in the lettering, down on the page. */
@@ -142,6 +143,8 @@ function drawText(doc: Doc, text: string, at: Vec, height: number, angle: number
 }
 
 const plain = (text: string): string => plainText(text).text;
+
+const lettered: TextWidth = (text, height) => letter(plain(text), height).width;
 
 /** The edge of what the sheet shows: cut along it, lay crosses on crosses. */
 function drawFrame(doc: Doc, { shows, at, paper }: Sheet, stretch: Vec): void {
