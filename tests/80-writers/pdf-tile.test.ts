@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Box, Vec } from '../../src/geometry/types.ts';
 import { PAPERS, type Paper } from '../../src/writers/pdf/paper.ts';
-import { OVERLAP, type Sheet, tile } from '../../src/writers/pdf/tile.ts';
+import { OVERLAP, REGISTER_ARM, type Sheet, tile } from '../../src/writers/pdf/tile.ts';
 
 const length = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const papers: fc.Arbitrary<Paper> = fc.oneof(
@@ -66,5 +66,25 @@ describe('sheets', () => {
     if (a4 === undefined) throw new Error('no paper');
     expect(tile(board, a4, [1, 1])).toHaveLength(2);
     expect(tile(board, { kind: 'roll', name: 'roll', width: 610 }, [1, 1])).toHaveLength(1);
+  });
+
+  it('carry their crosses beside a text that crosses the seams, well apart', () => {
+    fc.assert(
+      fc.property(length(0, 1), length(3, 8), papers, (share, height, paper) => {
+        const box: Box = { x: [0, 900], y: [0, 180] };
+        const low = share * (180 - height);
+        const text: Box = { x: [0, 900], y: [low, low + height] };
+        for (const { registers, shows } of tile(box, paper, [1, 1], [text])) {
+          const upright = registers.filter(([x]) => x - shows.x[0] < 7 || shows.x[1] - x < 7);
+          for (const [, y] of upright)
+            expect(Math.max(text.y[0] - y, y - text.y[1])).toBeGreaterThanOrEqual(REGISTER_ARM);
+          for (const [x, y] of upright) {
+            const others = upright.filter(([u, v]) => u === x && v !== y);
+            expect(others).toHaveLength(1);
+            expect(Math.abs((others[0]?.[1] ?? y) - y)).toBeGreaterThan(2 * REGISTER_ARM);
+          }
+        }
+      }),
+    );
   });
 });
