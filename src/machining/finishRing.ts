@@ -1,7 +1,8 @@
+import { ringEngagement } from '../geometry/ringEngagement.ts';
 import type { Router, Tool } from '../profile/types.ts';
 import { ringLimit } from './fastestFeed.ts';
 import { DEEPEST_FINISH } from './outlineFinish.ts';
-import { ringEngagement, thinningFactor } from './thinning.ts';
+import { thinningFactor } from './thinning.ts';
 import type { FinishRing, RouterOperation } from './types.ts';
 
 /** Left on a bore's wall for its finishing ring, mm (common practice, no source). */

@@ -1,7 +1,7 @@
 import { circle, reverse, segments } from '../geometry/ring.ts';
+import { ringEngagement } from '../geometry/ringEngagement.ts';
 import { segmentLength } from '../geometry/segment.ts';
 import type { Segment, Vec } from '../geometry/types.ts';
-import { ringEngagement } from '../machining/thinning.ts';
 import type { BoreOperation, FinishRing, RouterJob } from '../machining/types.ts';
 import { passDepth, RAPID_FLOOR } from './heights.ts';
 import { runSegment } from './run.ts';

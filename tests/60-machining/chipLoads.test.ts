@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { ringEngagement } from '../../src/geometry/ringEngagement.ts';
 import { chipLoadFor } from '../../src/machining/chipLoads.ts';
-import { ringEngagement, thinningFactor } from '../../src/machining/thinning.ts';
+import { thinningFactor } from '../../src/machining/thinning.ts';
 import type { MaterialClass } from '../../src/profile/types.ts';
 
 const CLASSES: readonly MaterialClass[] = [
