@@ -3,6 +3,7 @@ import type { Instrument } from '../profile/types.ts';
 import type { Finding } from '../report/finding.ts';
 import { checkBridgeBody } from './bridgeBody.ts';
 import { cutsOf } from './cuts.ts';
+import { checkDepths } from './depths.ts';
 import { checkHead } from './head.ts';
 import { checkPins, checkSideHoles } from './holes.ts';
 import { checkJoint } from './joint.ts';
@@ -22,6 +23,7 @@ export function checkLayout(layout: Layout, instrument: Instrument): Finding[] {
     checkPins,
     checkSideHoles,
     checkSlots,
+    checkDepths,
     checkWire,
     checkHead,
     checkNeckWood,

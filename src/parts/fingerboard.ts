@@ -1,5 +1,6 @@
 import { boardHeight } from '../geometry/boardSurface.ts';
-import { formSize, pocketOf } from '../geometry/form.ts';
+import { pocketOf } from '../geometry/form.ts';
+import { highestUnder } from '../geometry/inlayLoss.ts';
 import { bounds } from '../geometry/ring.ts';
 import type { Box, Ring, Vec } from '../geometry/types.ts';
 import type { Layout, PlacedMarker, SlotCut } from '../layout/types.ts';
@@ -185,16 +186,11 @@ function boardFloor(instrument: Instrument, { board: { surface } }: Layout): Flo
 
 /**
  * The marker's top must stand `proud` above the finished board wherever it is, so it is set by the highest point of
- * the board under it: the one nearest the centreline, at that end of the marker where the board is flatter.
+ * the board under it.
  */
 function markerPocket(instrument: Instrument, layout: Layout, marker: PlacedMarker): PocketFeature {
   const { thickness, proud, clearance, cornerRadius, inlays } = instrument.faceMarkers;
-  const { along, across } = formSize(marker.form);
-  const near = Math.max(0, Math.abs(marker.at[1]) - across / 2);
-  const ends = [-along / 2, along / 2].map((dx) =>
-    boardHeight(layout.board.surface, marker.at[0] + dx, near),
-  );
-  const top = crest(instrument) + Math.max(...ends) + proud;
+  const top = crest(instrument) + highestUnder(layout.board.surface, marker.at, marker.form) + proud;
   return {
     id: marker.id,
     work: 'faceMarkers',

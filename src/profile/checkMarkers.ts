@@ -4,17 +4,15 @@ import {
   type BoardSections,
   boardEnd,
   edgeThickness,
-  fallAt,
   fretName,
   fretRange,
   halfWidthAt,
   noSuchFret,
-  radiusAt,
   type SurfaceSections,
   slotX,
   spaceX,
 } from './boardShape.ts';
-import { type Check, check, doubtful, HAIR, leaves, mm, when, wrong } from './check.ts';
+import { type Check, check, HAIR, mm, when, wrong } from './check.ts';
 import { largestCorner, markerSize, sizeKey } from './markerForm.ts';
 import type { FaceMarker, Instrument } from './types.ts';
 
@@ -65,8 +63,6 @@ function faceMarkerFits(sections: FaceSections, marker: FaceMarker, path: string
   return [
     ...fitsBetweenSlots(sections, marker, path),
     ...fitsAcross(sections, marker, path),
-    ...survivesRadiusing(sections, marker, path),
-    ...leavesWood(sections, marker, path),
     ...hasItsCorners(sections, marker, path),
     ...hasItsShape(sections, marker, path),
   ];
@@ -178,68 +174,6 @@ function fitsAcross(sections: FaceSections, marker: FaceMarker, path: string): r
       ),
     ),
   ];
-}
-
-/** Nearest and farthest y of a marker from the centreline. */
-function reachOf({ faceMarkers }: FaceSections, marker: FaceMarker): readonly [near: number, far: number] {
-  const centre = marker.count === 2 ? faceMarkers.spread / 2 : 0;
-  const half = markerSize(marker).across / 2;
-  return [Math.max(0, centre - half), centre + half];
-}
-
-/** The top stands proud at the marker's highest place; what is left at its lowest is the thickness less the fall between. */
-function survivesRadiusing(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
-  const { thickness, proud, leastLeft } = sections.faceMarkers;
-  const radius = radiusAt(sections, spaceX(sections, marker.fret));
-  const [near, far] = reachOf(sections, marker);
-  const lost = proud + fallAt(radius, far) - fallAt(radius, near);
-  const left = thickness - lost;
-  if (left >= LEAST_MARKER && left < leastLeft - HAIR)
-    return [thinMarker(fretName(sections.frets, marker.fret), path, left, leastLeft)];
-  return when(left < LEAST_MARKER && Number.isFinite(lost), () =>
-    wrong(
-      'marker-sanded-away',
-      'faceMarkers.thickness',
-      `Levelling takes ${mm(lost)} off the outer side of the marker at fret ${fretName(sections.frets, marker.fret)} (${path}); it is ${mm(thickness)} thick.`,
-      {
-        allowed: `at least ${mm(lost + LEAST_MARKER)}`,
-        remedy: 'Thicker markers, a smaller marker, or less of it standing proud.',
-      },
-    ),
-  );
-}
-
-function thinMarker(fret: string, path: string, left: number, least: number): Finding {
-  return doubtful(
-    'marker-left-thin',
-    path,
-    `Of the marker at fret ${fret} ${mm(left)} is left at its outer side once the board is radiused and level.`,
-    {
-      allowed: `at least ${mm(least)} (faceMarkers.leastLeft)`,
-      remedy: 'Thicker markers, a smaller marker, or less of it standing proud.',
-    },
-  );
-}
-
-function leavesWood(sections: FaceSections, marker: FaceMarker, path: string): readonly Finding[] {
-  const { fingerboard, frets, faceMarkers } = sections;
-  const [near] = reachOf(sections, marker);
-  const left =
-    fingerboard.thickness -
-    fallAt(radiusAt(sections, spaceX(sections, marker.fret)), near) +
-    faceMarkers.proud -
-    faceMarkers.thickness;
-  return when(left < frets.leastWoodBelow - HAIR && Number.isFinite(left), () =>
-    wrong(
-      'pocket-too-deep',
-      'faceMarkers.thickness',
-      `Under the marker at fret ${fretName(sections.frets, marker.fret)} (${path}) ${leaves(left, 'its pocket')}.`,
-      {
-        allowed: `at least ${mm(frets.leastWoodBelow)} (frets.leastWoodBelow)`,
-        remedy: 'Thinner markers or a thicker board.',
-      },
-    ),
-  );
 }
 
 const sideMarkersFit = check(

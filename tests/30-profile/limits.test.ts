@@ -160,20 +160,6 @@ const limits: readonly Limit[] = [
     code: 'marker-too-wide',
   },
   {
-    name: 'marker thickness',
-    make: (thickness) => face({ thickness }),
-    good: 0.7,
-    bad: 0.6,
-    code: 'marker-sanded-away',
-  },
-  {
-    name: 'pocket depth',
-    make: (thickness) => face({ thickness }),
-    good: 4.5,
-    bad: 4.8,
-    code: 'pocket-too-deep',
-  },
-  {
     name: 'side marker up',
     make: (below) => side({ below }),
     good: 1.3,
