@@ -1,6 +1,7 @@
 /** Do two scales, frets in pieces, courses and a zero fret make a board that can be built and played? */
 import type { Finding } from '../report/finding.ts';
-import { meetEdge, type SlotCarrier } from '../spacing/slant.ts';
+import { shareAt } from '../spacing/cents.ts';
+import { carrierAt, meetEdge, type SlotCarrier } from '../spacing/slant.ts';
 import { reachOf } from './anchorShape.ts';
 import { type BoardSections, boardEnd, fretLine, halfWidthAt } from './boardShape.ts';
 import { type Check, check, doubtful, HAIR, mm, when, wrong } from './check.ts';
@@ -68,21 +69,42 @@ function onEdge(sections: BoardSections, line: SlotCarrier, side: -1 | 1): numbe
 const SIDES = [-1, 1] as const;
 const sideWord = (side: -1 | 1): string => (side < 0 ? 'bass' : 'treble');
 
+/** A fret's line that runs out at an edge. */
+interface EdgeLine {
+  readonly label: string;
+  readonly x: number;
+}
+
+/**
+ * Where frets meet an edge, nut side first: of a fret in pieces the piece under the outer string, at its own place. A partial fret that
+ * stops before the edge does not meet it.
+ */
+function linesAtEdge(sections: BoardSections & Pick<Instrument, 'strings'>, side: -1 | 1): EdgeLine[] {
+  const outer = side < 0 ? 1 : sections.strings.length;
+  return sections.frets.list.flatMap(({ label, cents, pieces }) => {
+    const own = pieces === null ? cents : pieces.find((p) => p.first <= outer && outer <= p.last)?.cents;
+    if (own === undefined) return [];
+    return [{ label, x: onEdge(sections, carrierAt(sections.scale, shareAt(own)), side) }];
+  });
+}
+
+const EDGE_NEEDS = ['scale', 'frets', 'fingerboard', 'nut', 'strings'] as const;
+
 /** On a square board the middle tells it all, and other checks look there. */
-const slantedHaveRoom = check(['scale', 'frets', 'fingerboard', 'nut', 'fretWire'], (sections) => {
+const slantedHaveRoom = check([...EDGE_NEEDS, 'fretWire'], (sections) => {
   if (sections.scale.slant === null) return [];
   const least = sections.fretWire.crownWidth + 1;
-  const lines = sections.frets.list.map((_, i) => fretLine(sections, i + 1));
   const close = SIDES.flatMap((side) => {
-    const xs = lines.map((line) => onEdge(sections, line, side));
-    return xs.flatMap((x, i) => {
-      const gap = x - (xs[i - 1] ?? Number.NEGATIVE_INFINITY);
-      return gap < least ? [{ side, i, gap }] : [];
+    const lines = linesAtEdge(sections, side);
+    return lines.flatMap((own, i) => {
+      const before = lines[i - 1];
+      const gap = before === undefined ? Number.POSITIVE_INFINITY : own.x - before.x;
+      return before !== undefined && gap < least - HAIR ? [{ side, before, own, gap }] : [];
     });
   });
   const worst = close.toSorted((a, b) => a.gap - b.gap)[0];
   if (worst === undefined) return [];
-  const [before, own] = [worst.i - 1, worst.i].map((i) => sections.frets.list[i]?.label ?? '');
+  const [before, own] = [worst.before.label, worst.own.label];
   return [
     wrong(
       'frets-too-close',
@@ -98,19 +120,20 @@ const slantedHaveRoom = check(['scale', 'frets', 'fingerboard', 'nut', 'fretWire
   ];
 });
 
-const slantedEndOnBoard = check(['scale', 'frets', 'fingerboard', 'nut'], (sections) => {
+const slantedEndOnBoard = check(EDGE_NEEDS, (sections) => {
   const { slant } = sections.scale;
   const { endArc, endAngle, endArtwork } = sections.fingerboard;
   if (slant === null || endArc !== null || endArtwork !== null) return [];
   const end: SlotCarrier = { at: boardEnd(sections), lean: Math.tan(endAngle) };
-  const last = fretLine(sections, sections.frets.count);
   return SIDES.flatMap((side) => {
-    const room = onEdge(sections, end, side) - onEdge(sections, last, side) - sections.frets.slotWidth / 2;
-    return when(room < LEAST_END, () =>
+    const last = linesAtEdge(sections, side).at(-1);
+    if (last === undefined) return [];
+    const room = onEdge(sections, end, side) - last.x - sections.frets.slotWidth / 2;
+    return when(room < LEAST_END - HAIR, () =>
       wrong(
         'slot-past-end',
         'fingerboard.overhang',
-        `The last slot comes to ${mm(room)} from the end of the board on the ${sideWord(side)} edge.`,
+        `The slot of fret ${last.label} comes to ${mm(room)} from the end of the board on the ${sideWord(side)} edge.`,
         {
           allowed: `at least ${mm(LEAST_END)}`,
           remedy: 'More overhang, or an endAngle that leans with the slot.',
@@ -120,17 +143,19 @@ const slantedEndOnBoard = check(['scale', 'frets', 'fingerboard', 'nut'], (secti
   });
 });
 
-const slantedNutHasRoom = check(['scale', 'frets', 'fingerboard', 'nut', 'fretWire'], (sections) => {
+const slantedNutHasRoom = check([...EDGE_NEEDS, 'fretWire'], (sections) => {
   if (sections.scale.slant === null) return [];
   const face: SlotCarrier = { at: sections.nut.setForward, lean: fretLine(sections, 0).lean };
   const least = sections.fretWire.crownWidth + 3;
   return SIDES.flatMap((side) => {
-    const room = onEdge(sections, fretLine(sections, 1), side) - onEdge(sections, face, side);
-    return when(room < least, () =>
+    const first = linesAtEdge(sections, side)[0];
+    if (first === undefined) return [];
+    const room = first.x - onEdge(sections, face, side);
+    return when(room < least - HAIR, () =>
       wrong(
         'nut-too-far-forward',
         'nut.setForward',
-        `On the ${sideWord(side)} edge the nut face is ${mm(room)} before the first fret.`,
+        `On the ${sideWord(side)} edge the nut face is ${mm(room)} before fret ${first.label}.`,
         { allowed: `at least ${mm(least)}` },
       ),
     );

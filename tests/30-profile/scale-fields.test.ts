@@ -51,6 +51,37 @@ describe('what a profile says of its scale', () => {
     expect(errors([LENGTH, words])).toContainEqual([code, path]);
   });
 
+  // The bass ends of the upper slots lie nearer the bridge: 70 mm of difference, square at fret 7.
+  const FANNED = '  bass: 690\n  treble: 620\n  squareAt: { fret: 7 }\n';
+  const partly = (strings: string, frets = '19'): Change => [
+    STEPS,
+    `${STEPS}  partial: [${frets
+      .split(' ')
+      .map((fret) => `{ fret: ${fret}, strings: [${strings}] }`)
+      .join(', ')}]\n`,
+  ];
+  const ends = (...changes: readonly Change[]) =>
+    findingsOf([LENGTH, FANNED], ...changes).filter((f) => f.code === 'slot-past-end');
+
+  it('may let its last slot lie past the end where that slot does not reach', () => {
+    expect(ends().map((f) => f.text)).toEqual([
+      expect.stringMatching(/^The slot of fret 19 comes to .* on the bass edge\.$/),
+    ]);
+    expect(ends(partly('1, 3')).map((f) => f.text)).toEqual([
+      expect.stringMatching(/^The slot of fret 19 .* bass edge/),
+    ]);
+    // The bass edge then ends with fret 18, and that one with 17; each a semitone farther from the board's end.
+    const room = (...changes: readonly Change[]): number =>
+      Number(/comes to (-?[\d.]+) mm/.exec(ends(...changes)[0]?.text ?? '')?.[1] ?? Number.NaN);
+    expect(room()).toBeLessThan(-1);
+    const shorter: Change = ['overhang: 12', 'overhang: 1'];
+    const rooms = [room(shorter), room(shorter, partly('4, 6'))];
+    // By hand, on a line some 27 mm out: a semitone up there is 1/17.8 of what is left of the scale, 12 to 13 mm.
+    expect((rooms[1] ?? 0) - (rooms[0] ?? 0)).toBeGreaterThan(11.5);
+    expect((rooms[1] ?? 0) - (rooms[0] ?? 0)).toBeLessThan(15);
+    expect(ends(partly('4, 6'))).toEqual([]);
+  });
+
   it('is doubted when the bass side has the shorter scale', () => {
     const codes = findingsOf([LENGTH, '  bass: 626\n  treble: 630\n  squareAt: { fret: 7 }\n']).map(
       (f) => f.code,
