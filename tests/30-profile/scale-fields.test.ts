@@ -74,7 +74,7 @@ describe('what a profile says of its scale', () => {
     const room = (...changes: readonly Change[]): number =>
       Number(/comes to (-?[\d.]+) mm/.exec(ends(...changes)[0]?.text ?? '')?.[1] ?? Number.NaN);
     expect(room()).toBeLessThan(-1);
-    const shorter: Change = ['overhang: 12', 'overhang: 1'];
+    const shorter: Change = ['overhang: 9', 'overhang: 1'];
     const rooms = [room(shorter), room(shorter, partly('4, 6'))];
     // By hand, on a line some 27 mm out: a semitone up there is 1/17.8 of what is left of the scale, 12 to 13 mm.
     expect((rooms[1] ?? 0) - (rooms[0] ?? 0)).toBeGreaterThan(11.5);
